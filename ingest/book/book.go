@@ -1,0 +1,43 @@
+// Package book is the logbook's folder: four plain files that the owner can edit in a spreadsheet.
+//
+//	vehicle.toml  the vehicle
+//	fills.csv     a row for every visit to the pump
+//	trips.csv     a row for every drive that was noted
+//	work.csv      a row for every job, or measurement taken in the workshop
+//
+// Read gives all of it as rows in base units, each with its file and line. The CSV files are UTF-8, with or without a byte
+// order mark, with a header in the first line; the order of columns is free, and columns that the program does not know are the
+// owner's own: passed over on reading, kept on writing. An empty cell is quantity.Unknown, never zero. A unit
+// rides in the column's name and a cell may carry its own.
+//
+// A cell that cannot be used becomes a Problem, and the rest of the logbook is read all the same:
+//
+//   - Without a date a row has no place in the log: it is left out (an error). For a fill this means a hole, so the next fill in
+//     the file counts as Missed: no tank spans the hole.
+//   - A fill whose volume cannot be used stays, with Litres unknown (an error): a tank that ends there has no figure, the next
+//     tank may begin there.
+//   - A fill whose odometer cannot be used stays, with Odometer unknown (an error; a doubt where the cell is just empty): its
+//     fuel counts, but no tank can begin or end there.
+//   - Where full cannot be read the fill counts as partial, and where missed cannot be read as missed: both merge or
+//     drop tanks and never make up a figure.
+//   - Any other cell that cannot be used is not known (a doubt).
+//   - A quote that is never closed spoils its own line only.
+//
+// What makes a whole file unreadable is returned as an error, a Problem with its line: a header without the needed columns or
+// with a column twice, a NUL byte, a line beyond 1 MiB, a file beyond 256 MiB, an unknown or absurd key in
+// vehicle.toml. Only vehicle.toml has to be there.
+//
+// Create, Append, Edit, Drop and Undo write. Package quantity reads the figures, package slip judges them; here nothing is
+// judged by any other row.
+package book
+
+// A Book is a logbook as read: rows in the order of their files, and what could not be used of them.
+// Rows that cannot be used at all are in Problems alone; one bad row never hides the rest.
+type Book struct {
+	Dir      string
+	Vehicle  Vehicle
+	Fills    []Fill
+	Trips    []Trip
+	Jobs     []Job
+	Problems []Problem
+}

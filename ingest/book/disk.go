@@ -1,0 +1,114 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// A disk is what safe writing needs of a file system, so that tests can bring one that fails and forgets.
+type disk interface {
+	// resolve follows links. Of a file that is not there yet it follows those of the folder.
+	resolve(path string) (string, error)
+	// lock waits for the lock and gives what unlocks it; errLocked when it is held for too long.
+	lock(path string) (unlock func(), err error)
+	read(path string) ([]byte, fs.FileMode, error)
+	// create makes a new file and fails where there is one.
+	create(path string, mode fs.FileMode) (file, error)
+	rename(from, to string) error
+	remove(path string) error
+	names(folder string) ([]string, error)
+	syncFolder(path string) error
+	makeFolder(path string) error
+}
+
+type file interface {
+	io.Writer
+	Sync() error
+	Close() error
+}
+
+var errLocked = errors.New("another program is writing to it")
+
+// osDisk is the computer's own.
+type osDisk struct{}
+
+func (osDisk) resolve(path string) (string, error) {
+	whole, err := filepath.EvalSymlinks(path)
+	if !errors.Is(err, fs.ErrNotExist) {
+		return whole, err
+	}
+	if _, err := os.Lstat(path); err == nil {
+		return "", fmt.Errorf("it is a link to a file that is not there: %w", fs.ErrNotExist)
+	}
+	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+	return filepath.Join(folder, filepath.Base(path)), err
+}
+
+// The lock is asked for again and again: a program that died has let go of it, one that hangs must not hang the next.
+const (
+	lockWait  = 10 * time.Second
+	lockPause = 3 * time.Millisecond
+)
+
+func (osDisk) lock(path string) (func(), error) {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
+	if err != nil {
+		return nil, err
+	}
+	for end := time.Now().Add(lockWait); ; time.Sleep(lockPause) {
+		switch held, err := tryLock(f); {
+		case err != nil:
+			f.Close()
+			return nil, err
+		case held:
+			return func() { f.Close() }, nil
+		case time.Now().After(end):
+			f.Close()
+			return nil, errLocked
+		}
+	}
+}
+
+func (osDisk) read(path string) ([]byte, fs.FileMode, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, 0, err
+	}
+	if !info.Mode().IsRegular() || info.Size() > largestFile {
+		return nil, 0, fmt.Errorf("want a file of at most %d MiB, got a %s of %d MiB", largestFile>>20, fileType(info.Mode()), info.Size()>>20)
+	}
+	data, err := os.ReadFile(path)
+	return data, info.Mode().Perm(), err
+}
+
+// create sets the mode again, since the process's umask may have taken bits off.
+func (osDisk) create(path string, mode fs.FileMode) (file, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.Chmod(mode); err != nil {
+		f.Close()
+		os.Remove(path)
+		return nil, err
+	}
+	return f, nil
+}
+
+func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
+func (osDisk) remove(path string) error     { return os.Remove(path) }
+func (osDisk) makeFolder(path string) error { return os.MkdirAll(path, 0o777) }
+
+func (osDisk) names(folder string) ([]string, error) {
+	entries, err := os.ReadDir(folder)
+	names := make([]string, len(entries))
+	for i, e := range entries {
+		names[i] = e.Name()
+	}
+	return names, err
+}

@@ -1,0 +1,35 @@
+//go:build unix
+
+package book
+
+import (
+	"errors"
+	"os"
+
+	"golang.org/x/sys/unix"
+)
+
+// tryLock takes the lock that belongs to the open file; the system lets go of it when the file is closed or its program dies.
+func tryLock(f *os.File) (bool, error) {
+	for {
+		err := unix.Flock(int(f.Fd()), unix.LOCK_EX|unix.LOCK_NB)
+		switch {
+		case err == nil:
+			return true, nil
+		case errors.Is(err, unix.EWOULDBLOCK):
+			return false, nil
+		case !errors.Is(err, unix.EINTR):
+			return false, os.NewSyscallError("flock", err)
+		}
+	}
+}
+
+// syncFolder makes a rename in the folder outlive a power cut.
+func (osDisk) syncFolder(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return f.Sync()
+}

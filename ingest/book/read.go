@@ -1,0 +1,184 @@
+package book
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/gocarina/gocsv"
+
+	"brimlog/ingest/quantity"
+)
+
+// The files of a logbook.
+const (
+	FillsFile   = "fills.csv"
+	TripsFile   = "trips.csv"
+	WorkFile    = "work.csv"
+	VehicleFile = "vehicle.toml"
+)
+
+// Read reads the logbook in the folder dir. The error is for what leaves nothing to read; everything else is in Problems.
+func Read(dir string) (*Book, error) {
+	if err := isFolder(dir); err != nil {
+		return nil, err
+	}
+	b := &Book{Dir: dir}
+	vehicle, err := readVehicle(dir)
+	if err != nil {
+		return nil, err
+	}
+	b.Vehicle = vehicle.Vehicle
+	fills, err := readSheet[fillRow](b, fillSchema)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := readSheet[tripRow](b, tripSchema); err != nil {
+		return nil, err
+	}
+	if _, err := readSheet[jobRow](b, workSchema); err != nil {
+		return nil, err
+	}
+	b.Vehicle.Show.complete(fills)
+	if b.Vehicle.Odometer.Unit == "" {
+		b.Vehicle.Odometer.Unit = fills.odometer.String()
+	}
+	b.Problems = append(b.Problems, vehicle.strangers(b.Jobs)...)
+	return b, nil
+}
+
+func isFolder(dir string) error {
+	info, err := os.Stat(dir)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return fmt.Errorf("%s: want a logbook's folder, got nothing there: check the path, or run brimlog init %s to start one", dir, dir)
+	case err != nil:
+		return unreadable(dir, err)
+	case !info.IsDir():
+		return fmt.Errorf("%s: want a logbook's folder, got a file: give the folder that holds %s", dir, VehicleFile)
+	}
+	return nil
+}
+
+// A pass is what one reading of a file carries from row to row.
+type pass struct {
+	header   []string        // the known columns
+	odometer quantity.Unit   // of the file's own odometer column
+	hole     bool            // a fill was left out before this row
+	ids      map[string]bool // of the jobs so far
+	kept     map[string]string
+}
+
+// A sheetRow is a row of a file, decoded by gocsv, that then goes into the book.
+type sheetRow[R any] interface {
+	*R
+	room(*Book, int)
+	take(*Book, Place, *pass)
+	wrong() []Problem
+	done()
+}
+
+// mostRoom bounds what is set aside on the strength of a file's count of lines alone.
+const mostRoom = 1 << 20
+
+func (r *row) wrong() []Problem { return r.problems }
+
+// readSheet reads a CSV file into the book. A file that is not there is an empty one.
+func readSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C]) (*pass, error) {
+	data, err := load(b.Dir, s.file)
+	if err != nil {
+		return nil, err
+	}
+	return parseSheet[R, P](b, s, data)
+}
+
+func parseSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C], data []byte) (*pass, error) {
+	p := &pass{odometer: quantity.Km, ids: map[string]bool{}, kept: map[string]string{}}
+	rows, names, doubts, err := s.open(data)
+	if err != nil || rows == nil {
+		return p, err
+	}
+	b.Problems = append(b.Problems, doubts...)
+	p.begin(names)
+	P(new(R)).room(b, min(bytes.Count(data, []byte("\n")), mostRoom))
+	return p, readRows[R, P](b, &batch{records: rows, codes: s.codes(names)}, p)
+}
+
+// readRows decodes batch after batch.
+func readRows[R any, P sheetRow[R]](b *Book, rows *batch, p *pass) error {
+	decoded := make([]R, batchRows)
+	for {
+		if err := gocsv.UnmarshalCSV(rows, &decoded); err != nil {
+			return fmt.Errorf("%s: %w", rows.file, err)
+		}
+		for i, line := range rows.lines {
+			r, place := P(&decoded[i]), Place{rows.file, line}
+			r.take(b, place, p)
+			for _, wrong := range r.wrong() {
+				wrong.Place = place
+				rows.problems = append(rows.problems, wrong)
+			}
+			r.done()
+			decoded[i] = *new(R)
+		}
+		if len(rows.lines) < batchRows {
+			break
+		}
+	}
+	slices.SortStableFunc(rows.problems, func(x, y Problem) int { return x.Line - y.Line })
+	b.Problems = append(b.Problems, rows.problems...)
+	return nil
+}
+
+func (p *pass) begin(names []string) {
+	p.header = names
+	if column := p.column("odometer"); column != "odometer" {
+		p.odometer = unitOf(column)
+	}
+}
+
+// column is the file's own name for a column that carries a unit.
+func (p *pass) column(stem string) string {
+	for _, name := range p.header {
+		if bare, _ := quantity.SplitColumn(name); bare == stem {
+			return name
+		}
+	}
+	return stem
+}
+
+func unitOf(column string) quantity.Unit {
+	_, u := quantity.SplitColumn(column)
+	return u
+}
+
+// own is a copy of text that does not hold its whole line in memory.
+func (p *pass) own(text string) string { return strings.Clone(text) }
+
+// same is own for text that repeats: every station once.
+func (p *pass) same(text string) string {
+	const most = 4096
+	if text == "" {
+		return ""
+	}
+	kept, ok := p.kept[text]
+	if !ok {
+		kept = strings.Clone(text)
+		if len(p.kept) < most {
+			p.kept[kept] = kept
+		}
+	}
+	return kept
+}
+
+// fuel is same, with the labels of known energy in their own spelling.
+func (p *pass) fuel(label string) string {
+	if w, ok := oneOf(label, fuelWords); ok {
+		return w
+	}
+	return p.same(label)
+}

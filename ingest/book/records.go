@@ -1,0 +1,201 @@
+package book
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// Bounds on what is read: far beyond any logbook, and small enough to say so before memory does.
+const (
+	longestLine = 1 << 20
+	largestFile = 256 << 20
+)
+
+var mark = []byte("\ufeff") // the byte order mark that some spreadsheets put first
+
+// load reads a file of the logbook whole. A file that is not there is nil without an error.
+func load(dir, file string) ([]byte, error) {
+	f, err := os.Open(filepath.Join(dir, file))
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, unreadable(file, err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return nil, unreadable(file, err)
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s: want a file, got a %s: move it away", file, fileType(info.Mode()))
+	case info.Size() > largestFile:
+		return nil, fmt.Errorf("%s: want at most %d MiB, got %d MiB: split the logbook", file, largestFile>>20, info.Size()>>20)
+	}
+	data := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
+	if _, err := data.ReadFrom(io.LimitReader(f, largestFile)); err != nil {
+		return nil, unreadable(file, err)
+	}
+	return data.Bytes(), nil
+}
+
+func unreadable(file string, err error) error {
+	var path *os.PathError
+	if errors.As(err, &path) {
+		err = path.Err
+	}
+	return fmt.Errorf("%s: cannot be read (%w): check that it is a file of yours", file, err)
+}
+
+func fileType(m os.FileMode) string {
+	if m.IsDir() {
+		return "folder"
+	}
+	return "device or pipe"
+}
+
+// sane refuses bytes that no logbook holds, naming their line.
+func sane(file string, data []byte) error {
+	for line, rest := 1, data; len(rest) > 0; line++ {
+		end := bytes.IndexByte(rest, '\n') + 1
+		if end == 0 {
+			end = len(rest)
+		}
+		if end > longestLine {
+			return Problem{Place{file, line}, "", badValue, isError,
+				fmt.Sprintf("want lines of at most 1 MiB, got %d bytes: is it the right file?", end), nil}
+		}
+		rest = rest[end:]
+	}
+	if i := bytes.IndexByte(data, 0); i >= 0 {
+		return Problem{Place{file, 1 + bytes.Count(data[:i], []byte("\n"))}, "", badValue, isError,
+			"want UTF-8 text, got a NUL byte: save the file as CSV in UTF-8", nil}
+	}
+	return nil
+}
+
+// records walks through the rows of a CSV file and knows the true line of each.
+type records struct {
+	file   string
+	data   []byte
+	csv    *csv.Reader
+	start  int // where in data csv begins
+	before int // lines before that
+}
+
+func newRecords(file string, data []byte) *records {
+	r := &records{file: file, data: data}
+	r.restart()
+	return r
+}
+
+func (r *records) restart() {
+	r.csv = csv.NewReader(bytes.NewReader(r.data[r.start:]))
+	r.csv.FieldsPerRecord = -1
+}
+
+// next gives the next row, its line and where it ends in data. A row that is no CSV is a Problem; reading goes on
+// in the line after the one where that row began.
+func (r *records) next() (cells []string, line, end int, err error) {
+	if cells, err = r.csv.Read(); err != nil {
+		return r.spoiled(err)
+	}
+	line, _ = r.csv.FieldPos(0)
+	return cells, r.before + line, r.start + int(r.csv.InputOffset()), nil
+}
+
+// spoiled makes a problem of what is no CSV, and begins anew in the line after.
+func (r *records) spoiled(err error) (cells []string, line, end int, problem error) {
+	var wrong *csv.ParseError
+	if !errors.As(err, &wrong) {
+		return nil, 0, 0, err
+	}
+	line = r.before + wrong.StartLine
+	r.skip(wrong.StartLine)
+	return nil, line, r.start, Problem{Place{r.file, line}, "", badValue, isError, quoting(wrong.Err), nil}
+}
+
+// skip begins anew after so many lines.
+func (r *records) skip(lines int) {
+	for range lines {
+		i := bytes.IndexByte(r.data[r.start:], '\n')
+		if i < 0 {
+			r.start = len(r.data)
+			break
+		}
+		r.start += i + 1
+	}
+	r.before += lines
+	r.restart()
+}
+
+func quoting(err error) string {
+	if errors.Is(err, csv.ErrBareQuote) {
+		return `want quotes around the whole cell, got one inside it: put quotes around the cell and double the one inside ("")`
+	}
+	return `want a closing quote at the end of the cell, got none or one too early: close it, and double quotes inside ("")`
+}
+
+// A batch hands gocsv the header and then a few hundred rows at a time, so that memory stays small.
+type batch struct {
+	*records
+	codes    []string   // of the columns
+	rows     [][]string // the codes first
+	lines    []int
+	problems []Problem
+}
+
+const batchRows = 512
+
+// ReadAll fills the batch; it never fails, what is no row becomes a problem.
+func (b *batch) ReadAll() ([][]string, error) {
+	b.rows, b.lines = append(b.rows[:0], b.codes), b.lines[:0]
+	for len(b.lines) < batchRows {
+		cells, line, _, err := b.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			b.report(err)
+			continue
+		}
+		if b.fits(&cells, line) {
+			b.rows, b.lines = append(b.rows, cells), append(b.lines, line)
+		}
+	}
+	return b.rows, nil
+}
+
+func (b *batch) report(err error) {
+	var p Problem
+	if errors.As(err, &p) {
+		b.problems = append(b.problems, p)
+	}
+}
+
+// Read is the other half of what gocsv calls a reader.
+func (b *batch) Read() ([]string, error) {
+	cells, _, _, err := b.next()
+	return cells, err
+}
+
+// fits tells whether a row is one: not blank, no filled cell beyond the header. Missing cells at its end are empty ones.
+func (b *batch) fits(cells *[]string, line int) bool {
+	filled := func(c string) bool { return c != "" }
+	if n := len(b.codes); len(*cells) > n {
+		if slices.ContainsFunc((*cells)[n:], filled) {
+			b.problems = append(b.problems, Problem{Place{b.file, line}, "", badValue, isError,
+				fmt.Sprintf("want %d cells as in the header, got %d: put quotes around text with a comma in it, and write decimals with a point",
+					n, len(*cells)), nil})
+			return false
+		}
+		*cells = (*cells)[:n]
+	}
+	return slices.ContainsFunc(*cells, filled)
+}

@@ -1,0 +1,175 @@
+package tank
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"time"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// Build turns a logbook into tanks, with jobs and drives in their places.
+func Build(b *book.Book) *Log {
+	l := &Log{Vehicle: b.Vehicle}
+	fills := slices.Clone(b.Fills)
+	slices.SortStableFunc(fills, func(x, y book.Fill) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
+	jobs := slices.Clone(b.Jobs)
+	slices.SortStableFunc(jobs, func(x, y book.Job) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
+
+	r, km := layRoad(b.Vehicle, fills, jobs)
+	l.brimToBrim(fills, km)
+	l.placeJobs(r, jobs)
+	l.placeTrips(r, b.Trips)
+	l.mixBlends(fills, km)
+	return l
+}
+
+// brimToBrim cuts the sorted fills into tanks.
+func (l *Log) brimToBrim(fills []book.Fill, km []float64) {
+	open, closed := -1, -1 // the brim fills that opened this tank and closed the last one
+	var t Tank
+	for i, f := range fills {
+		if f.Missed {
+			open = -1
+		}
+		t.Litres += f.Litres
+		t.Cost += f.Cost
+		if l.Open.Fills++; !f.Full {
+			t.Partials++
+			l.Open.Litres = t.Litres
+			continue
+		}
+		l.Open.Full++
+		if !quantity.Known(km[i]) {
+			// The brim is known but not the place: the fuel counts, the tank goes on.
+			t.Partials++
+			continue
+		}
+		if open >= 0 && quantity.Known(t.Litres) && t.Litres > 0 && km[i] > km[open] {
+			t.Number = len(l.Tanks) + 1
+			t.Opens, t.Closes = fills[open], f
+			t.From, t.To, t.Km = km[open], km[i], km[i]-km[open]
+			t.Chained = open == closed
+			t.ReadingKm = readingKm(l.Vehicle.Odometer.Unit)
+			t.Conditions = Conditions{Days: f.Date.Sub(fills[open].Date.Time).Hours() / 24, TownShare: f.TownShare, Short: f.Short, Pace: f.Pace}
+			l.Tanks = append(l.Tanks, t)
+			closed = i
+		}
+		t, open = Tank{}, i
+		l.Open.Fills, l.Open.Litres = 0, 0
+	}
+}
+
+// readingKm is the standard uncertainty of a distance between two readings of a whole-figure instrument:
+// each is rectangular over one figure (GUM, JCGM 100:2008, 4.3.7).
+func readingKm(unit string) float64 {
+	figure, _ := quantity.UnitNamed(unit)
+	return figure.ToBase(1) * math.Sqrt(2.0/12)
+}
+
+// placeJobs puts the jobs on the road and into their tanks.
+func (l *Log) placeJobs(r *road, jobs []book.Job) {
+	for _, j := range jobs {
+		p := Job{Job: j, At: r.at(j.Date, j.Odometer), Idle: j.IdleMin, Spilt: j.FuelLostL}
+		if !quantity.Known(p.At) {
+			p.At, p.Edge = l.onDay(r, j.Date)
+		}
+		if p.Tank = l.tankAfter(p); p.Tank < len(l.Tanks) && !j.Measure() {
+			l.share(p, len(l.Jobs))
+		}
+		l.Jobs = append(l.Jobs, p)
+	}
+}
+
+// onDay places a job that has no reading: at the fill of its day, on an edge, else as if driven evenly.
+func (l *Log) onDay(r *road, date book.Moment) (at float64, edge bool) {
+	if !date.Timed {
+		for _, t := range l.Tanks {
+			if sameDay(date, t.Opens.Date) {
+				return t.From, true
+			}
+			if sameDay(date, t.Closes.Date) {
+				return t.To, true
+			}
+		}
+		date.Time = date.Add(12 * time.Hour)
+	}
+	return r.on(date), false
+}
+
+// tankAfter is the index of the tank in which the job fell, or of the first one after it.
+func (l *Log) tankAfter(j Job) int {
+	return sort.Search(len(l.Tanks), func(i int) bool {
+		if quantity.Known(j.At) {
+			return l.Tanks[i].To > j.At
+		}
+		return l.Tanks[i].Closes.Date.After(endOf(j.Date))
+	})
+}
+
+func (l *Log) share(j Job, index int) {
+	t := &l.Tanks[j.Tank]
+	after := 1.0
+	if quantity.Known(j.At) && j.At > t.From {
+		after = (t.To - j.At) / t.Km
+	}
+	t.Work = append(t.Work, Share{Job: index, After: after, Edge: j.Edge})
+}
+
+// placeTrips lays the trips on the road and counts each into the tanks that it overlaps.
+func (l *Log) placeTrips(r *road, trips []book.Trip) {
+	trips = slices.Clone(trips)
+	slices.SortStableFunc(trips, func(x, y book.Trip) int { return order(x.Date, y.Date, x.Start, y.Start) })
+	for _, t := range trips {
+		d := Drive{Trip: t, From: r.at(t.Date, t.Start), To: r.at(t.Date, t.End), Tank: -1}
+		switch {
+		case quantity.Known(d.From) && !quantity.Known(d.To):
+			d.To = d.From + t.Km
+		case quantity.Known(d.To) && !quantity.Known(d.From):
+			d.From = d.To - t.Km
+		}
+		if quantity.Known(d.From) && quantity.Known(d.To) {
+			l.overlap(&d)
+		} else if quantity.Known(t.Km) {
+			l.byDate(&d)
+		}
+		l.Trips = append(l.Trips, d)
+	}
+	for _, d := range l.Trips {
+		if d.Tank >= 0 && quantity.Known(d.AirC) {
+			l.Air = append(l.Air, Air{d.Date, d.AirC, d.Tank})
+		}
+	}
+	slices.SortStableFunc(l.Air, func(a, b Air) int { return a.Tank - b.Tank })
+}
+
+// overlap counts a drive with a place on the road into the tanks by the ranges they share.
+func (l *Log) overlap(d *Drive) {
+	whole := d.To - d.From
+	first := sort.Search(len(l.Tanks), func(i int) bool { return l.Tanks[i].To > d.From })
+	for i := first; i < len(l.Tanks) && l.Tanks[i].From < d.To; i++ {
+		t := &l.Tanks[i]
+		if km := min(d.To, t.To) - max(d.From, t.From); km > 0 {
+			t.Conditions.add(d.Trip, km, whole)
+			d.Tank = i
+		}
+	}
+}
+
+// byDate counts a drive without a reading into the tank of its date, as far as that has room for it.
+func (l *Log) byDate(d *Drive) {
+	i := sort.Search(len(l.Tanks), func(i int) bool { return !endOf(l.Tanks[i].Closes.Date).Before(d.Date.Time) })
+	if i == len(l.Tanks) || endOf(d.Date).Before(l.Tanks[i].Opens.Date.Time) {
+		return
+	}
+	t := &l.Tanks[i]
+	km := min(d.Km, t.Km-t.Conditions.Noted)
+	t.Conditions.add(d.Trip, km, d.Km)
+	d.Tank = i
+}
+
+func sameDay(a, b book.Moment) bool {
+	return a.Year() == b.Year() && a.YearDay() == b.YearDay()
+}

@@ -1,0 +1,217 @@
+package tank
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"time"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// A road maps what the odometer showed to true kilometres since the log's first reading. It is laid along
+// the readings of fills and jobs: roll-overs and replaced instruments are unrolled into one growing count,
+// and each stretch is multiplied by the correction that held on it.
+type road struct {
+	date   []time.Time
+	count  []float64 // shown km, unrolled
+	offset []float64 // count less shown
+	km     []float64 // true
+	wrap   float64
+	last   float64 // correction after the last reading
+}
+
+// A reading is one odometer reading that the road may be laid along.
+type reading struct {
+	date  book.Moment
+	shown float64
+	fill  int // index in the sorted fills, or -1
+	job   int // index in the sorted jobs, or -1
+}
+
+// layRoad lays the road along fills and jobs, both sorted, and returns the true kilometres of each fill:
+// unknown where it has no reading, or one that does not belong to the longest run that never goes back.
+func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (*road, []float64) {
+	chain := readings(fills, jobs)
+	r := &road{wrap: rollsOverAt(v.Odometer)}
+	count := unroll(chain, jobs, r.wrap)
+	corrections := correctionsOf(v.Odometer, jobs)
+	km := make([]float64, len(fills))
+	for i := range km {
+		km[i] = quantity.Unknown
+	}
+	r.last = corrections.after(-1)
+	job := -1
+	for k, keep := range longestRun(count) {
+		if keep {
+			at := 0.0
+			if n := len(r.km); n > 0 {
+				at = r.km[n-1] + (count[k]-r.count[n-1])*r.last
+			}
+			r.add(chain[k].date.Time, count[k], count[k]-chain[k].shown, at)
+			if chain[k].fill >= 0 {
+				km[chain[k].fill] = at
+			}
+		}
+		if job = max(job, chain[k].job); keep || chain[k].job >= 0 {
+			r.last = corrections.after(job)
+		}
+		if chain[k].job >= 0 && len(r.offset) > 0 {
+			if to, ok := resetTo(jobs[chain[k].job]); ok {
+				r.offset[len(r.offset)-1] = r.count[len(r.count)-1] - to
+			}
+		}
+	}
+	return r, km
+}
+
+func (r *road) add(date time.Time, count, offset, km float64) {
+	r.date, r.count, r.offset, r.km = append(r.date, date), append(r.count, count), append(r.offset, offset), append(r.km, km)
+}
+
+// at gives the true kilometres at a reading of that date.
+func (r *road) at(date book.Moment, shown float64) float64 {
+	if len(r.date) == 0 || !quantity.Known(shown) {
+		return quantity.Unknown
+	}
+	// The offset that held at that date, and its neighbours: a drive may share its day with a roll-over.
+	k := max(0, sort.Search(len(r.date), func(i int) bool { return r.date[i].After(endOf(date)) })-1)
+	best, apart := quantity.Unknown, math.Inf(1)
+	for _, j := range []int{k, k - 1, k + 1} {
+		if j < 0 || j >= len(r.offset) {
+			continue
+		}
+		count := shown + r.offset[j]
+		if d := math.Abs(count - r.count[k]); d < apart {
+			best, apart = count, d
+		}
+	}
+	return r.interpolate(r.count, best)
+}
+
+// on gives the true kilometres on a date, as if the distance between two readings were driven evenly.
+func (r *road) on(date book.Moment) float64 {
+	if len(r.date) == 0 || date.Before(r.date[0]) || endOf(date).After(endOf(book.Moment{Time: r.date[len(r.date)-1]})) {
+		return quantity.Unknown
+	}
+	days := make([]float64, len(r.date))
+	for i, d := range r.date {
+		days[i] = d.Sub(r.date[0]).Hours()
+	}
+	return r.interpolate(days, min(date.Sub(r.date[0]).Hours(), days[len(days)-1]))
+}
+
+// interpolate reads r.km off where x stands among the growing xs.
+func (r *road) interpolate(xs []float64, x float64) float64 {
+	n := len(xs)
+	if x < xs[0] {
+		return (x - xs[0]) * r.slope(0)
+	}
+	i := sort.SearchFloat64s(xs, x)
+	switch {
+	case i == n:
+		return r.km[n-1] + (x-xs[n-1])*r.last
+	case xs[i] == x || i == 0:
+		return r.km[i]
+	}
+	share := (x - xs[i-1]) / (xs[i] - xs[i-1])
+	return r.km[i-1] + share*(r.km[i]-r.km[i-1])
+}
+
+// slope is the correction on the stretch after the k-th reading.
+func (r *road) slope(k int) float64 {
+	if k+1 >= len(r.km) || r.count[k+1] == r.count[k] {
+		return r.last
+	}
+	return (r.km[k+1] - r.km[k]) / (r.count[k+1] - r.count[k])
+}
+
+func readings(fills []book.Fill, jobs []book.Job) []reading {
+	var chain []reading
+	for i, f := range fills {
+		if quantity.Known(f.Odometer) {
+			chain = append(chain, reading{f.Date, f.Odometer, i, -1})
+		}
+	}
+	for i, j := range jobs {
+		_, reset := resetTo(j)
+		if quantity.Known(j.Odometer) || reset || hasCorrection(j) {
+			chain = append(chain, reading{j.Date, j.Odometer, -1, i})
+		}
+	}
+	slices.SortStableFunc(chain, func(a, b reading) int { return order(a.date, b.date, a.shown, b.shown) })
+	return chain
+}
+
+// unroll turns readings into one count that grows through roll-overs and replaced instruments. A job without
+// a reading of its own has an unknown count.
+func unroll(chain []reading, jobs []book.Job, wrap float64) []float64 {
+	count := make([]float64, len(chain))
+	offset, last := 0.0, quantity.Unknown
+	for k, c := range chain {
+		if quantity.Known(wrap) && last-c.shown > wrap/2 {
+			offset += wrap
+		}
+		count[k] = c.shown + offset
+		last = quantity.Or(c.shown, last)
+		if c.job >= 0 {
+			if to, ok := resetTo(jobs[c.job]); ok {
+				offset += quantity.Or(last, to) - to
+				last = to
+			}
+		}
+	}
+	return count
+}
+
+// longestRun marks the longest run of counts that never goes back. What stands outside is out of line.
+func longestRun(count []float64) []bool {
+	keep := make([]bool, len(count))
+	var tails []int // tails[n] ends the run of length n+1 with the smallest count
+	before := make([]int, len(count))
+	for k, c := range count {
+		if !quantity.Known(c) {
+			continue
+		}
+		n := sort.Search(len(tails), func(i int) bool { return count[tails[i]] > c })
+		before[k] = -1
+		if n > 0 {
+			before[k] = tails[n-1]
+		}
+		if n == len(tails) {
+			tails = append(tails, k)
+		} else {
+			tails[n] = k
+		}
+	}
+	if len(tails) > 0 {
+		for k := tails[len(tails)-1]; k >= 0; k = before[k] {
+			keep[k] = true
+		}
+	}
+	return keep
+}
+
+// order sorts by date, then, on a day that one of the two gives without a time, by odometer.
+func order(a, b book.Moment, shownA, shownB float64) int {
+	sameDay := a.Year() == b.Year() && a.YearDay() == b.YearDay()
+	if sameDay && (!a.Timed || !b.Timed) && quantity.Known(shownA) && quantity.Known(shownB) {
+		switch {
+		case shownA < shownB:
+			return -1
+		case shownA > shownB:
+			return 1
+		}
+		return 0
+	}
+	return a.Compare(b.Time)
+}
+
+// endOf is the last moment that m may mean.
+func endOf(m book.Moment) time.Time {
+	if m.Timed {
+		return m.Time
+	}
+	return m.AddDate(0, 0, 1).Add(-time.Second)
+}

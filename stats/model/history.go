@@ -1,0 +1,137 @@
+package model
+
+import "math"
+
+// Slots of the state, behind the static coefficients. Static coefficient 0 is the level.
+const (
+	slotBrimA = iota // the shared ends of odd and even observations, litres
+	slotBrimB
+	slotWander
+	slotRelax
+	slotRunIn
+	slotSegment // the unnoted mix between two jobs
+	slotFold    // effect of work, folded into the level after its observation
+	slotTrack   // effect that a branch is about
+	slotOnset   // level less the last healthy level
+	slotCount
+)
+
+// Marks of what else branched, markBits for each observation.
+const (
+	markBrim uint32 = 1 << iota
+	markWide
+	markRelax
+	markBits = 3
+)
+
+// A history is one way in which the log may have come about: it says when unnamed steps happened.
+type history struct {
+	logW   float64
+	x      []float64
+	p      []float64 // covariance, n x n
+	onsets uint32    // bit k: a step k observations ago
+	recent uint32    // what else branched lately: sooner forgotten
+	swap   bool      // which brim slot holds the end of the last observation
+	ph     []float64 // scratch: covariance times slope
+}
+
+func (p *pool) slot(k int) int { return p.statics + k }
+
+// brims are the slots of the last end and of the next.
+func (p *pool) brims(h *history) (last, next int) {
+	if h.swap {
+		return p.slot(slotBrimB), p.slot(slotBrimA)
+	}
+	return p.slot(slotBrimA), p.slot(slotBrimB)
+}
+
+func (p *pool) fresh() *history {
+	if k := len(p.spare); k > 0 {
+		h := p.spare[k-1]
+		p.spare = p.spare[:k-1]
+		return h
+	}
+	return &history{x: make([]float64, p.n), p: make([]float64, p.n*p.n)}
+}
+
+func (p *pool) copyOf(h *history) *history {
+	c := p.fresh()
+	copy(c.x, h.x)
+	copy(c.p, h.p)
+	c.logW, c.onsets, c.recent, c.swap = h.logW, h.onsets, h.recent, h.swap
+	return c
+}
+
+// reset makes coordinate i independent of the rest, with that mean and variance.
+func (p *pool) reset(h *history, i int, mean, variance float64) {
+	p.scale(h, i, 0)
+	h.x[i] = mean
+	h.p[i*p.n+i] = variance
+}
+
+// scale multiplies coordinate i.
+func (p *pool) scale(h *history, i int, f float64) {
+	h.x[i] *= f
+	if h.p[i*p.n+i] == 0 {
+		return
+	}
+	for j := range p.n {
+		h.p[i*p.n+j] *= f
+		h.p[j*p.n+i] *= f
+	}
+}
+
+// widen adds variance to coordinate i.
+func (p *pool) widen(h *history, i int, variance float64) { h.p[i*p.n+i] += variance }
+
+// addTo adds coordinate i to coordinate to.
+func (p *pool) addTo(h *history, i, to int) {
+	h.x[to] += h.x[i]
+	for j := range p.n {
+		h.p[to*p.n+j] += h.p[i*p.n+j]
+	}
+	for j := range p.n {
+		h.p[j*p.n+to] += h.p[j*p.n+i]
+	}
+}
+
+// merge makes one history of those that no longer differ in what is remembered of them.
+func (p *pool) merge() {
+	out := p.histories[:0]
+	for _, h := range p.histories {
+		if g := same(out, h); g != nil {
+			p.mergeInto(g, h)
+			p.spare = append(p.spare, h)
+		} else {
+			out = append(out, h)
+		}
+	}
+	p.histories = out
+}
+
+func same(hs []*history, h *history) *history {
+	for _, g := range hs {
+		if g.onsets == h.onsets && g.recent == h.recent {
+			return g
+		}
+	}
+	return nil
+}
+
+// mergeInto gives g the mean and covariance of both, by weight.
+func (p *pool) mergeInto(g, h *history) {
+	top := max(g.logW, h.logW)
+	wg, wh := math.Exp(g.logW-top), math.Exp(h.logW-top)
+	g.logW = top + math.Log(wg+wh)
+	wg, wh = wg/(wg+wh), wh/(wg+wh)
+	for i := range p.n {
+		di := g.x[i] - h.x[i]
+		for j := range p.n {
+			k := i*p.n + j
+			g.p[k] = wg*g.p[k] + wh*h.p[k] + wg*wh*di*(g.x[j]-h.x[j])
+		}
+	}
+	for i := range p.n {
+		g.x[i] = wg*g.x[i] + wh*h.x[i]
+	}
+}

@@ -1,0 +1,112 @@
+package model
+
+import "math"
+
+// What is believed of consumption before a logbook is opened. Every figure stands here once, with the source
+// that its centre and width come from; 'common practice' is the trade's, 'judged' is ours. All are wide enough
+// that a log can overrule them.
+
+// A Prior is what is believed of one coefficient.
+type Prior struct {
+	Name     string
+	Mean, Sd float64
+	Doubt    bool // its width is itself in doubt: the grid tries it several times wider
+	Source   string
+}
+
+// Coefficients, in the order of the state. Those named 'per start', 'per minute' and 'per day' count kilometres'
+// worth of fuel; the rest are on the log scale.
+const (
+	level = iota
+	cold
+	town
+	openRoad
+	motorway
+	track
+	easy
+	brisk
+	cruise
+	load
+	tow
+	unnoted
+	unnotedSeason
+	start
+	startCold
+	idle
+	parked
+	fixedCount
+)
+
+var priors = [fixedCount]Prior{
+	level:         {Name: "level", Mean: math.Log(0.115), Sd: 0.5, Source: "cars of 1970-1982 (StatLib): 5 to 24 L/100 km"},
+	cold:          {Name: "per degree below 20 C", Mean: 0.0035, Sd: 0.0013, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
+	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.06, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
+	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.05, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
+	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.06, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
+	track:         {Name: "track against mixed", Mean: 0.3, Sd: 0.2, Source: "common practice"},
+	easy:          {Name: "easy pace", Mean: -0.05, Sd: 0.04, Source: "fueleconomy.gov: hard driving 10 to 40 %; judged"},
+	brisk:         {Name: "brisk pace", Mean: 0.1, Sd: 0.06, Source: "fueleconomy.gov: hard driving 10 to 40 %"},
+	cruise:        {Name: "per (km/h)^2 above the usual", Mean: 4.5e-5, Sd: 1.2e-5, Source: "ORNL, 74 vehicles: 96, 113, 129 km/h against 80: +14, +33, +56 %"},
+	load:          {Name: "per 100 kg", Mean: 0.022, Sd: 0.01, Source: "fueleconomy.gov: 45 kg about 1 %"},
+	tow:           {Name: "per tonne towed", Mean: 0.33, Sd: 0.12, Source: "ORNL: 1,600 kg box trailer 43 to 100 %"},
+	unnoted:       {Name: "unnoted driving against mixed", Mean: 0, Sd: 0.08, Source: "judged: between open road and town"},
+	unnotedSeason: {Name: "unnoted driving per 10 C below the year's mean", Mean: 0.01, Sd: 0.02, Source: "judged: shorter trips in winter"},
+	start:         {Name: "km per start at 20 C", Mean: 0.4, Sd: 0.4, Source: "a manufacturer's handbook: first 5 km +20 % at 20 C; US DOE fact 818 says less"},
+	startCold:     {Name: "km per start and 15 C below 20", Mean: 1.0, Sd: 0.5, Source: "a manufacturer's handbook: first 5 km +60 % at 0 C; US DOE fact 818: trips of 5 km +28 % over 32 C"},
+	idle:          {Name: "km per minute of idling", Mean: 0.12, Sd: 0.06, Source: "US DOE fact 861: 0.30 to 0.32 L/h per litre of displacement"},
+	parked:        {Name: "km per day", Mean: 0.15, Sd: 0.15, Source: "10 to 30 g of petrol per hot soak (from memory)"},
+}
+
+// Fuel and pump: a label's energy is known to labelSd once known at all; a pump's meter to pumpSd.
+const (
+	labelSd        = 0.01  // measured E10 against E0 +3.7 % where energy alone says 3.5 % (ORNL/NREL)
+	unknownLabelSd = 0.1   // judged
+	pumpSd         = 0.004 // 20,036 US meters: deviation 0.33 % (NIST); classed 0.5 % (2014/32/EU)
+)
+
+// energy by volume, MJ per litre, lower heating value: petrol 32.1, ethanol 21.2, blended by volume.
+var energy = map[string]float64{"E0": 32.1, "E5": 31.555, "E10": 31.010, "E85": 22.835}
+
+// Time and chance.
+const (
+	onsetKm                  = 40000 // one unnamed step in so many km
+	onsetSd                  = 0.12
+	wanderKm                 = 1000     // habits drift over so many km
+	wholeShare, typicalClump = 0.4, 0.2 // of the driving's variance that a whole tank shares; clump of a tank of ten ordinary trips
+	tripKm                   = 30       // a trip nobody noted
+
+	tailShare, tailFactor         = 0.05, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of ten
+	brimTail, brimFactor          = 0.03, 5.0         // a nozzle that clicks off early
+	segmentSd                     = 0.015             // how unnoted driving differs from one job to the next
+	relaxShare, relaxSd, relaxKm  = 0.5, 0.057, 800.0 // in half of the jobs; 0.04 over all
+	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
+	dirty                         = 0.03            // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
+	apparentSd                    = 0.02            // how far new tyres change the distance shown
+	narrowShare, narrowSd, wideSd = 0.7, 0.06, 0.25 // effect of a job on the engine
+)
+
+// scale of the prior of a job's effect, by area; the widest of a job wins.
+var areaScale = map[string]float64{
+	"camshaft": 1, "ignition": 1, "fuel": 1, "intake": 1, "exhaust": 1, "compression": 1, "valves": 1, "cooling": 1,
+	"brakes": 0.5, "tyres": 0.5, "driveline": 0.5, "odometer": 0.25, "other": 0.25,
+}
+
+// The grid of scatters: each value with its weight.
+var (
+	drivingGrid = weighted{{0.014, 0.15}, {0.022, 0.35}, {0.034, 0.35}, {0.052, 0.15}}
+	brimGrid    = weighted{{0.35, 0.3}, {0.8, 0.4}, {1.6, 0.3}}
+	wanderGrid  = weighted{{0.04, 0.75}, {0.3, 0.25}}
+	doubtGrid   = weighted{{1, 0.75}, {2.5, 0.25}}
+	unnotedGrid = weighted{{0.03, 0.3}, {0.055, 0.4}, {0.1, 0.3}}
+)
+
+type weighted []struct{ value, weight float64 }
+
+// How much the filter remembers.
+const (
+	poolSize     = 12
+	pruneBelow   = 9.2 // a history below e^-9.2 of the best is dropped
+	onsetMemory  = 24  // tanks after which a step is part of the level
+	recentMemory = 4
+	laneBelow    = 6.2 // a scatter below e^-6.2 of the best is dropped
+)

@@ -1,0 +1,179 @@
+package model
+
+import "math"
+
+// A variant is a history continued through one observation in one way: with an unnamed step or without, with
+// an ordinary brim or a badly missed one, with a small effect of the work done or a large one.
+type variant struct {
+	from       *history
+	logW       float64
+	gain, drop float64   // of the mean and of the covariance along ph
+	ph         []float64 // covariance times slope
+	onset      float64   // variance of an unnamed step
+	brim, fold float64   // variance added to the brim and to the folded effect
+	relax      float64   // and to how one drives after work
+	next       int       // the brim's slot
+	hBrim      float64   // slope in it
+	hFold      float64
+	hRelax     float64
+	recent     uint32
+}
+
+// weigh lists the ways in which a history may go on, with their weights.
+func (p *pool) weigh(h *history, o *Obs, as role) {
+	s := p.scatter
+	y, fuel := p.design(h, o, as)
+	nu := o.Y - y
+	ph := p.times(h)
+	variance := 0.0
+	for _, i := range p.at {
+		variance += p.h[i] * ph[i]
+	}
+	driving := s.Driving * s.Driving * (1 - s.Wander) * (wholeShare + (1-wholeShare)*o.Clump/typicalClump)
+	driving += s.Unnoted * s.Unnoted * o.Unnoted
+	known := variance + o.Var
+	if o.Work != nil {
+		known += o.Work.DirtyVar
+	}
+	_, next := p.brims(h)
+	hazard := -math.Expm1(-(o.Km + o.Gap) / onsetKm)
+	base := variant{from: h, ph: ph, next: next, hBrim: p.h[next], hFold: p.h[p.slot(slotFold)], hRelax: p.h[p.slot(slotRelax)]}
+	for _, w := range p.works(o, as) {
+		v := base
+		v.fold, v.relax, v.recent = w.fold, w.relax, w.mark
+		part := known + v.fold*sq(v.hFold) + v.relax*sq(v.hRelax)
+		logW := h.logW + math.Log(w.share)
+		quiet := logW + math.Log1p(-hazard)
+		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail), nu, part, driving))
+		missed := v
+		missed.brim, missed.recent = (brimFactor*brimFactor-1)*s.Brim*s.Brim, v.recent|markBrim
+		p.variants = append(p.variants, missed.scored(quiet+math.Log(brimTail), nu, part+missed.brim/sq(fuel), driving))
+		v.onset = onsetSd * onsetSd
+		p.variants = append(p.variants, v.scored(logW+math.Log(hazard), nu, part+v.onset, driving))
+	}
+}
+
+// A way is one part of the priors of what work does: its effect, and how one drives after it.
+type way struct {
+	share, fold, relax float64
+	mark               uint32
+}
+
+var plainWay = []way{{share: 1}}
+
+// works lists the parts of the mixture that the work in an observation brings.
+func (p *pool) works(o *Obs, as role) []way {
+	w := o.Work
+	if w == nil {
+		return plainWay
+	}
+	effects := []way{{share: 1}}
+	if as.fold {
+		effects = []way{{share: narrowShare, fold: sq(narrowSd * w.Scale)}, {share: 1 - narrowShare, fold: sq(wideSd * w.Scale), mark: markWide}}
+	}
+	p.ways = p.ways[:0]
+	for _, e := range effects {
+		p.ways = append(p.ways, way{share: e.share * (1 - relaxShare), fold: e.fold, mark: e.mark})
+		p.ways = append(p.ways, way{share: e.share * relaxShare, fold: e.fold, relax: w.RelaxVar, mark: e.mark | markRelax})
+	}
+	return p.ways
+}
+
+// scored weighs the residual nu under the two parts of the driving's scatter, an ordinary one and a wide one
+// for headwinds and traffic jams, and finds the one normal that stands for both afterwards.
+func (v variant) scored(logW, nu, known, driving float64) variant {
+	s1, s2 := known+driving, known+driving*tailFactor*tailFactor
+	l1 := math.Log1p(-tailShare) - 0.5*(math.Log(2*math.Pi*s1)+nu*nu/s1)
+	l2 := math.Log(tailShare) - 0.5*(math.Log(2*math.Pi*s2)+nu*nu/s2)
+	top := max(l1, l2)
+	w1, w2 := math.Exp(l1-top), math.Exp(l2-top)
+	sum := w1 + w2
+	w1, w2 = w1/sum, w2/sum
+	mean := w1/s1 + w2/s2
+	spread := w1*sq(1/s1-mean) + w2*sq(1/s2-mean)
+	v.gain, v.drop = nu*mean, mean-nu*nu*spread
+	v.logW = logW + top + math.Log(sum)
+	return v
+}
+
+// times is covariance times slope.
+func (p *pool) times(h *history) []float64 {
+	if cap(h.ph) < p.n {
+		h.ph = make([]float64, p.n)
+	}
+	ph := h.ph[:p.n]
+	for i := range ph {
+		row, s := h.p[i*p.n:(i+1)*p.n], 0.0
+		for _, j := range p.at {
+			s += row[j] * p.h[j]
+		}
+		ph[i] = s
+	}
+	return ph
+}
+
+// follow makes the histories that the kept variants stand for.
+func (p *pool) follow(kept []variant, as role) {
+	uses := map[*history]int{}
+	for _, v := range kept {
+		uses[v.from]++
+	}
+	old := p.histories
+	p.histories = make([]*history, 0, len(kept))
+	for _, v := range kept {
+		h := v.from
+		if uses[h]--; uses[h] > 0 {
+			h = p.copyOf(h)
+		}
+		p.histories = append(p.histories, h)
+	}
+	for _, h := range old {
+		if _, used := uses[h]; !used {
+			p.spare = append(p.spare, h)
+		}
+	}
+	for i, v := range kept {
+		p.update(p.histories[i], v, as)
+	}
+}
+
+// update conditions a history on its observation.
+func (p *pool) update(h *history, v variant, as role) {
+	n := p.n
+	ph := append(p.ph[:0], v.ph...)
+	p.ph = ph
+	if v.onset > 0 {
+		p.widen(h, 0, v.onset)
+		ph[0] += v.onset
+		if o := p.slot(slotOnset); as.onset {
+			p.widen(h, o, v.onset)
+			h.p[o*n] += v.onset
+			h.p[o] += v.onset
+			ph[o] += v.onset
+		}
+		h.onsets |= 1
+	}
+	for _, a := range [...]struct {
+		slot            int
+		variance, slope float64
+	}{{v.next, v.brim, v.hBrim}, {p.slot(slotFold), v.fold, v.hFold}, {p.slot(slotRelax), v.relax, v.hRelax}} {
+		if a.variance > 0 {
+			p.widen(h, a.slot, a.variance)
+			ph[a.slot] += a.variance * a.slope
+		}
+	}
+	h.recent |= v.recent
+	h.logW = v.logW
+	for i, a := range ph {
+		if a == 0 {
+			continue
+		}
+		h.x[i] += a * v.gain
+		row := h.p[i*n : (i+1)*n]
+		for j, b := range ph {
+			row[j] -= v.drop * a * b
+		}
+	}
+}
+
+func sq(x float64) float64 { return x * x }
