@@ -12,8 +12,8 @@
 //
 // A cell that cannot be used becomes a Problem, and the rest of the logbook is read all the same:
 //
-//   - Without a date a row has no place in the log: it is left out (an error). For a fill this means a hole, so the next fill in
-//     the file counts as Missed: no tank spans the hole.
+//   - Without a date a row has no place in the log: it is left out (an error). For a fill this means a hole, so the next
+//     fill in the file counts as Missed: no tank spans the hole.
 //   - A fill whose volume cannot be used stays, with Litres unknown (an error): a tank that ends there has no figure, the next
 //     tank may begin there.
 //   - A fill whose odometer cannot be used stays, with Odometer unknown (an error; a doubt where the cell is just empty): its
@@ -27,8 +27,19 @@
 // with a column twice, a NUL byte, a line beyond 1 MiB, a file beyond 256 MiB, an unknown or absurd key in
 // vehicle.toml. Only vehicle.toml has to be there.
 //
-// Create, Append, Edit, Drop and Undo write. Package quantity reads the figures, package slip judges them; here nothing is
-// judged by any other row.
+// Create, Append, Edit, Drop and Undo write. Each takes the lock .brimlog.lock in the folder of the file that it changes, reads
+// the file anew, writes the whole of it to a temporary beside it, syncs that, renames it over the file and syncs the folder.
+// A change that returns no error outlives a power cut; one that returns an error has left the file as it was (only when the
+// disk fails again while the old file is put back does the error say that this is not sure). Readers take no lock and see
+// the old file or the new one, never a part. Links are followed, mode and owner are kept where the system allows; hard links
+// to the file keep its old content. A file that is open in a spreadsheet, or read-only, is not touched. On
+// Windows a folder cannot be synced: there a rename is as safe as the file system makes it.
+//
+// Only the bytes that a change concerns are changed: byte order mark, line ends, quotes, an open last line and the owner's own
+// columns stay. Text that a spreadsheet would take for a formula, because it begins with = + - @, a tab or a return, is
+// written with an apostrophe before it, and read without it; numbers keep their sign.
+//
+// Package quantity reads the figures, package slip judges them; here no row is judged by any other.
 package book
 
 // A Book is a logbook as read: rows in the order of their files, and what could not be used of them.

@@ -21,12 +21,14 @@ const (
 	isDoubt     = "doubt"
 )
 
+// unknown is what a cell is before it is read.
 var unknown = quantity.Unknown
 
 // A row collects what is wrong with the cells of one line.
 type row struct {
 	unplaced bool // no date: the row cannot be used
 	problems []Problem
+	cells    int // so many of the problems are of single cells; they come first
 }
 
 // A cell is what one column holds in one row: not empty, blanks trimmed.
@@ -47,6 +49,7 @@ func (c cell) fault(kind, message, suggestion string) {
 		p.Suggestion = &suggestion
 	}
 	c.row.problems = append(c.row.problems, p)
+	c.row.cells++
 }
 
 // moment reads a date; without it the row has no place.
@@ -129,13 +132,12 @@ func (c cell) stranger(list []string) {
 
 // note reads free text. What a terminal would obey is taken out and reported.
 func (c cell) note() string {
-	s := plainText(c.text)
-	if plainASCII(s) {
-		return s
+	if plainASCII(c.text) {
+		return c.text
 	}
-	clean := strings.Map(harmless, strings.ToValidUTF8(s, string(utf8.RuneError)))
-	if clean != s {
-		c.fault(badValue, fmt.Sprintf("want plain text in UTF-8, got control characters or another encoding in %s", quote(s)), clean)
+	clean := strings.Map(harmless, strings.ToValidUTF8(c.text, string(utf8.RuneError)))
+	if clean != c.text {
+		c.fault(badValue, "want plain text in UTF-8, got control characters or another encoding in "+quote(c.text), clean)
 	}
 	return clean
 }
@@ -202,5 +204,6 @@ func (r *row) lacks(column, severity, message string) {
 }
 
 func (r *row) doubt(column, kind, message, suggestion string) {
-	r.problems = append(r.problems, Problem{Column: column, Kind: kind, Severity: isDoubt, Message: message, Suggestion: &suggestion})
+	r.problems = append(r.problems,
+		Problem{Column: column, Kind: kind, Severity: isDoubt, Message: message, Suggestion: &suggestion})
 }

@@ -70,6 +70,9 @@ func (s *schema[R]) read(r *R, shared *row, code, text string) {
 	if text = strings.TrimSpace(text); text == "" || code == "" {
 		return
 	}
+	if text[0] == '\'' {
+		text = plainText(text)
+	}
 	c := &s.byCode[code[0]]
 	c.read(r, cell{shared, c.name, text, c.unit, c.needed})
 }

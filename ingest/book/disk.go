@@ -17,8 +17,8 @@ type disk interface {
 	// lock waits for the lock and gives what unlocks it; errLocked when it is held for too long.
 	lock(path string) (unlock func(), err error)
 	read(path string) ([]byte, fs.FileMode, error)
-	// create makes a new file and fails where there is one.
-	create(path string, mode fs.FileMode) (file, error)
+	// create makes a new file, with mode and owner of the file like where there is one; it fails where path exists.
+	create(path, like string) (file, error)
 	rename(from, to string) error
 	remove(path string) error
 	names(folder string) ([]string, error)
@@ -80,23 +80,30 @@ func (osDisk) read(path string) ([]byte, fs.FileMode, error) {
 		return nil, 0, err
 	}
 	if !info.Mode().IsRegular() || info.Size() > largestFile {
-		return nil, 0, fmt.Errorf("want a file of at most %d MiB, got a %s of %d MiB", largestFile>>20, fileType(info.Mode()), info.Size()>>20)
+		return nil, 0, fmt.Errorf("want a file of at most %d MiB, got a %s of %d MiB",
+			largestFile>>20, fileType(info.Mode()), info.Size()>>20)
 	}
 	data, err := os.ReadFile(path)
 	return data, info.Mode().Perm(), err
 }
 
 // create sets the mode again, since the process's umask may have taken bits off.
-func (osDisk) create(path string, mode fs.FileMode) (file, error) {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return nil, err
+func (osDisk) create(path, like string) (file, error) {
+	info, err := os.Stat(like)
+	mode := fs.FileMode(0o666)
+	if err == nil {
+		mode = info.Mode().Perm()
+	}
+	f, failed := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if failed != nil || err != nil {
+		return f, failed
 	}
 	if err := f.Chmod(mode); err != nil {
 		f.Close()
 		os.Remove(path)
 		return nil, err
 	}
+	sameOwner(f, info)
 	return f, nil
 }
 

@@ -4,7 +4,9 @@ package book
 
 import (
 	"errors"
+	"io/fs"
 	"os"
+	"syscall"
 
 	"golang.org/x/sys/unix"
 )
@@ -32,4 +34,12 @@ func (osDisk) syncFolder(path string) error {
 	}
 	defer f.Close()
 	return f.Sync()
+}
+
+// sameOwner gives a file the owner and group of another, where the system lets us: a logbook that was once written by the
+// administrator stays its owner's.
+func sameOwner(f *os.File, other fs.FileInfo) {
+	if owner, ok := other.Sys().(*syscall.Stat_t); ok {
+		_ = f.Chown(int(owner.Uid), int(owner.Gid))
+	}
 }

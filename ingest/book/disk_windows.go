@@ -22,3 +22,6 @@ func tryLock(f *os.File) (bool, error) {
 
 // syncFolder does nothing: Windows has no such call, its file systems keep a journal of renames.
 func (osDisk) syncFolder(string) error { return nil }
+
+// sameOwner does nothing: on Windows a new file belongs to the folder's owner by inheritance.
+func sameOwner(*os.File, os.FileInfo) {}

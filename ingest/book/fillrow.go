@@ -79,7 +79,8 @@ func (r *fillCells) take(b *Book, place Place, p *pass) {
 		return
 	}
 	if r.odometer == "" {
-		r.lacks(p.column("odometer"), isDoubt, "want the odometer, got an empty cell: the fuel counts, but no tank can begin or end here")
+		r.lacks(p.column("odometer"), isDoubt,
+			"want the odometer, got an empty cell: the fuel counts, but no tank can begin or end here")
 	}
 	if r.volume == "" {
 		r.lacks(p.column("volume"), isError, "want a volume, got an empty cell: the tank that ends here has no figure")

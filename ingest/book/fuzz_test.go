@@ -1,6 +1,7 @@
 package book
 
 import (
+	"strings"
 	"testing"
 	"unicode/utf8"
 
@@ -103,4 +104,52 @@ func FuzzMoment(f *testing.F) {
 			t.Fatalf("%q is written %q, which reads %v, %v", s, m, again, err)
 		}
 	})
+}
+
+// Whatever a file holds and whatever is typed: a row that is taken reads back, every byte before it stays, and undo gives back
+// the very file.
+func FuzzAppend(f *testing.F) {
+	f.Add([]byte(memFills), "a note", "52.31")
+	f.Add([]byte("date,odometer_mi,volume_l,note\r\n\r\n2024-01-01,1,1,\"open"), "=1+1", "9 gal_uk")
+	f.Add([]byte("note,odometer_km,date,volume_gal_us\n\n\n"), "'=\r\n\"", "1,5")
+	f.Fuzz(func(t *testing.T, before []byte, note, volume string) {
+		d := newMemDisk(map[string]string{"b/" + FillsFile: string(before)})
+		line, err := appendTo(d, "b", FillsFile, []Cells{{"date": "2024-02-11", "odometer": "9 km", "volume": volume, "note": note}})
+		after := d.fills()
+		if err != nil {
+			if after != string(before) {
+				t.Fatalf("refused (%v), and the file is %q", err, after)
+			}
+			return
+		}
+		b := &Book{}
+		if _, err := parseSheet[fillRow](b, fillSchema, []byte(after)); err != nil || len(b.Fills) == 0 {
+			t.Fatalf("%q reads %+v, %v", after, b, err)
+		}
+		want := strings.TrimSpace(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(note))
+		if got := b.Fills[len(b.Fills)-1]; got.Line != line || got.Note != want || !(got.Litres > 0) {
+			t.Fatalf("%q in line %d reads back as %+v", note, line, got)
+		}
+		l, err := newLayout(FillsFile, before)
+		if err != nil {
+			t.Fatal(err)
+		}
+		widened := l.header == nil || newComposer(nil, l.header, nil).lacks("note") || newComposer(nil, l.header, nil).lacks("volume")
+		if _, err := undo(d, "b"); err != nil {
+			t.Fatal(err)
+		}
+		if got := d.fills(); got != string(before) && !widened {
+			t.Fatalf("after undo %q, want %q", got, before)
+		}
+	})
+}
+
+// lacks tells whether no column is of that name, with any unit.
+func (c *composer) lacks(stem string) bool {
+	for _, n := range c.names {
+		if bare, _ := quantity.SplitColumn(n); bare == stem {
+			return false
+		}
+	}
+	return true
 }

@@ -12,6 +12,11 @@ type Problem struct {
 	Suggestion *string `json:"suggestion"` // the corrected cell
 }
 
+// lineProblem is what is wrong with a line as a whole.
+func lineProblem(file string, line int, format string, args ...any) Problem {
+	return Problem{Place{file, line}, "", badValue, isError, fmt.Sprintf(format, args...), nil}
+}
+
 // Error writes the problem in one line: file, line, column, what is wrong and what to do.
 func (p Problem) Error() string {
 	if p.Column == "" {

@@ -55,7 +55,7 @@ func isFolder(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return fmt.Errorf("%s: want a logbook's folder, got nothing there: check the path, or run brimlog init %s to start one", dir, dir)
+		return fmt.Errorf("%s: want a logbook's folder, got nothing there: check the path, or run brimlog init %s", dir, dir)
 	case err != nil:
 		return unreadable(dir, err)
 	case !info.IsDir():
@@ -79,13 +79,27 @@ type sheetRow[R any] interface {
 	room(*Book, int)
 	take(*Book, Place, *pass)
 	wrong() []Problem
+	refused(Place) []Problem
 	done()
+	UnmarshalCSVWithFields(code, text string) error
 }
 
 // mostRoom bounds what is set aside on the strength of a file's count of lines alone.
 const mostRoom = 1 << 20
 
 func (r *row) wrong() []Problem { return r.problems }
+
+// refused are the problems for which a row is not written: a cell that cannot be read, or the row as a whole. An empty
+// odometer, or a distance that does not add up, is the owner's own affair.
+func (r *row) refused(place Place) (bad []Problem) {
+	for i, p := range r.problems {
+		if i < r.cells || p.Severity == isError || p.Kind == duplicate {
+			p.Place = place
+			bad = append(bad, p)
+		}
+	}
+	return bad
+}
 
 // readSheet reads a CSV file into the book. A file that is not there is an empty one.
 func readSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C]) (*pass, error) {

@@ -119,6 +119,20 @@ func TestReadWork(t *testing.T) {
 	}
 }
 
+func TestReadingInAnotherUnit(t *testing.T) {
+	b := read(t, map[string]string{WorkFile: "id,date,kind,readings\na,2024-03-01,measure,compression_psi=145/150;thermostat_f=176\n"})
+	r, ok := b.Jobs[0].Reading("compression_bar")
+	if d := cmp.Diff([]float64{9.997398075, 10.342135940}, r.Values, near); !ok || d != "" || r.Name != "compression_psi" {
+		t.Errorf("compression in bar: %+v %s", r, d)
+	}
+	if r, ok := b.Jobs[0].Reading("thermostat_c"); !ok || math.Abs(r.Values[0]-80) > 1e-9 {
+		t.Errorf("thermostat in °C: %+v", r)
+	}
+	if r, ok := b.Jobs[0].Reading("tyre_bar"); ok {
+		t.Errorf("a reading that was not taken: %+v", r)
+	}
+}
+
 func TestReadAnEmptyLogbook(t *testing.T) {
 	for _, files := range []map[string]string{{}, {FillsFile: ""}, {FillsFile: "\ufeff"}, {FillsFile: "date,odometer_km,volume_l\n", WorkFile: "id,date\n"}} {
 		b := read(t, files)

@@ -114,7 +114,8 @@ func (c cell) numbers(name, text string, g gauge, known bool, odometer quantity.
 	}
 	if timed || g.speeds {
 		if speeds = twoSpeeds(between); speeds == nil && known {
-			c.fault(badValue, fmt.Sprintf("reading %s: want the speeds it was timed between, as in %s=21.6@80-60, got %s", name, name, quote(text)), "")
+			c.fault(badValue, fmt.Sprintf("reading %s: want the speeds it was timed between, as in %s=21.6@80-60, got %s",
+				name, name, quote(text)), "")
 		}
 	}
 	return values, speeds

@@ -46,11 +46,7 @@ func load(dir, file string) ([]byte, error) {
 }
 
 func unreadable(file string, err error) error {
-	var path *os.PathError
-	if errors.As(err, &path) {
-		err = path.Err
-	}
-	return fmt.Errorf("%s: cannot be read (%w): check that it is a file of yours", file, err)
+	return fmt.Errorf("%s: cannot be read (%w): check that it is a file of yours", file, bare(err))
 }
 
 func fileType(m os.FileMode) string {
@@ -68,14 +64,13 @@ func sane(file string, data []byte) error {
 			end = len(rest)
 		}
 		if end > longestLine {
-			return Problem{Place{file, line}, "", badValue, isError,
-				fmt.Sprintf("want lines of at most 1 MiB, got %d bytes: is it the right file?", end), nil}
+			return lineProblem(file, line, "want lines of at most 1 MiB, got %d bytes: is it the right file?", end)
 		}
 		rest = rest[end:]
 	}
 	if i := bytes.IndexByte(data, 0); i >= 0 {
-		return Problem{Place{file, 1 + bytes.Count(data[:i], []byte("\n"))}, "", badValue, isError,
-			"want UTF-8 text, got a NUL byte: save the file as CSV in UTF-8", nil}
+		return lineProblem(file, 1+bytes.Count(data[:i], []byte("\n")),
+			"want UTF-8 text, got a NUL byte: save the file as CSV in UTF-8")
 	}
 	return nil
 }
@@ -118,7 +113,7 @@ func (r *records) spoiled(err error) (cells []string, line, end int, problem err
 	}
 	line = r.before + wrong.StartLine
 	r.skip(wrong.StartLine)
-	return nil, line, r.start, Problem{Place{r.file, line}, "", badValue, isError, quoting(wrong.Err), nil}
+	return nil, line, r.start, lineProblem(r.file, line, "%s", quoting(wrong.Err))
 }
 
 // skip begins anew after so many lines.
@@ -190,9 +185,8 @@ func (b *batch) fits(cells *[]string, line int) bool {
 	filled := func(c string) bool { return c != "" }
 	if n := len(b.codes); len(*cells) > n {
 		if slices.ContainsFunc((*cells)[n:], filled) {
-			b.problems = append(b.problems, Problem{Place{b.file, line}, "", badValue, isError,
-				fmt.Sprintf("want %d cells as in the header, got %d: put quotes around text with a comma in it, and write decimals with a point",
-					n, len(*cells)), nil})
+			b.problems = append(b.problems, lineProblem(b.file, line, "want %d cells as in the header, got %d: "+
+				"put quotes around text with a comma in it, and write decimals with a point", n, len(*cells)))
 			return false
 		}
 		*cells = (*cells)[:n]

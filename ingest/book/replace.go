@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 )
@@ -19,11 +20,11 @@ const (
 
 // A target is a file under its lock, as it was when the lock was taken.
 type target struct {
-	disk disk
-	file string // for messages
-	path string // links followed
-	old  []byte // nil when there is no file yet
-	mode fs.FileMode
+	disk  disk
+	file  string // for messages
+	path  string // links followed
+	there bool
+	old   []byte
 }
 
 // change does one change to a file of the logbook: lock, read, work out what the file is to be, replace it. Where it fails
@@ -49,7 +50,7 @@ func change(d disk, dir, file string, work func(t *target) ([]byte, error)) erro
 		}
 		defer unlock()
 	}
-	t := &target{disk: d, file: file, path: path, mode: 0o666}
+	t := &target{disk: d, file: file, path: path}
 	if err := t.open(); err != nil {
 		return err
 	}
@@ -85,14 +86,14 @@ func (t *target) open() error {
 	case mode&0o222 == 0:
 		return fmt.Errorf("%s: it is read-only: make it writable first", t.file)
 	}
-	t.old, t.mode = append([]byte{}, data...), mode
+	t.old, t.there = data, true
 	return nil
 }
 
-// replace puts data in the file's place. When the folder cannot be synced after that, the old file is put back, so that an error
-// always means that the file is as it was.
+// replace puts data in the file's place. When the folder cannot be synced after that, the old file is put back, so that an
+// error always means that the file is as it was.
 func (t *target) replace(data []byte) error {
-	if err := t.install(t.path, data, t.mode); err != nil {
+	if err := t.install(t.path, data); err != nil {
 		return refuse(t.file, err)
 	}
 	folder := filepath.Dir(t.path)
@@ -101,22 +102,24 @@ func (t *target) replace(data []byte) error {
 		return nil
 	}
 	if back := t.putBack(); back != nil {
-		return fmt.Errorf("%s: cannot be sure of the disk (%w), nor put the file back (%w): look what it holds before you go on", t.file, err, back)
+		return fmt.Errorf("%s: cannot be sure of the disk (%w), nor put the file back (%w): look what it holds before you go on",
+			t.file, err, back)
 	}
 	return refuse(t.file, err)
 }
 
 func (t *target) putBack() error {
-	if t.old == nil {
+	if !t.there {
 		return t.disk.remove(t.path)
 	}
-	return t.install(t.path, t.old, t.mode)
+	return t.install(t.path, t.old)
 }
 
-// install writes a temporary beside path, syncs it and renames it over path. Until the rename nothing has changed, after it everything.
-func (t *target) install(path string, data []byte, mode fs.FileMode) (err error) {
+// install writes a temporary beside path, syncs it and renames it over path: until the rename nothing has changed, after it
+// everything.
+func (t *target) install(path string, data []byte) (err error) {
 	temp := filepath.Join(filepath.Dir(path), tempStart+filepath.Base(path)+"-"+rand.Text()[:12]+tempEnd)
-	f, err := t.disk.create(temp, mode)
+	f, err := t.disk.create(temp, path)
 	if err != nil {
 		return err
 	}
@@ -149,9 +152,18 @@ func refuse(file string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		do = "check the path"
 	}
+	return fmt.Errorf("%s: not changed (%w): %s", file, bare(err), do)
+}
+
+// bare takes the paths of temporaries off an error.
+func bare(err error) error {
 	var path *fs.PathError
-	if errors.As(err, &path) {
-		err = path.Err
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
 	}
-	return fmt.Errorf("%s: not changed (%w): %s", file, err, do)
+	return err
 }

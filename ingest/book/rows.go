@@ -1,6 +1,11 @@
 package book
 
-import "time"
+import (
+	"slices"
+	"time"
+
+	"brimlog/ingest/quantity"
+)
 
 // A Place is where something stands in the logbook, so that every figure can be traced back to its line.
 type Place struct {
@@ -72,10 +77,21 @@ type Job struct {
 // Measure tells whether the job changed nothing on the vehicle.
 func (j Job) Measure() bool { return j.Kind == "measure" }
 
-// Reading gives the job's reading of that name.
+// Reading gives the job's reading of that name. Where it was noted in another unit, tyre_psi for tyre_bar, its values come
+// in the unit that was asked for.
 func (j Job) Reading(name string) (Reading, bool) {
 	for _, r := range j.Readings {
 		if r.Name == name {
+			return r, true
+		}
+	}
+	stem, unit := quantity.SplitColumn(name)
+	for _, r := range j.Readings {
+		if other, u := quantity.SplitColumn(r.Name); other == stem && u.Quantity() == unit.Quantity() && unit != quantity.Number {
+			r.Values = slices.Clone(r.Values)
+			for i, x := range r.Values {
+				r.Values[i] = unit.FromBase(u.ToBase(x))
+			}
 			return r, true
 		}
 	}

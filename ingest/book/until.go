@@ -2,8 +2,8 @@ package book
 
 import "sort"
 
-// Until is the logbook as if it ended at asOf, which itself still counts: the whole day when asOf has no time, and rows without a
-// time on that day in any case. Problems of later rows go with them; b stays as it is.
+// Until is the logbook as if it ended at asOf, which itself still counts: the whole day when asOf has no time, and rows
+// without a time on that day in any case. Problems of later rows go with them; b stays as it is.
 func (b *Book) Until(asOf Moment) *Book {
 	cut := *b
 	cut.Fills, cut.Trips, cut.Jobs, cut.Problems = nil, nil, nil, nil

@@ -32,8 +32,7 @@ func readVehicle(dir string) (*vehicleDocument, error) {
 	case err != nil:
 		return nil, err
 	case data == nil:
-		return nil, fmt.Errorf("%s: want it in %s, got no such file: run brimlog init %s to start a logbook there, or give another folder",
-			VehicleFile, dir, dir)
+		return nil, fmt.Errorf("%s: want it in %s, got no such file: run brimlog init %s, or give another folder", VehicleFile, dir, dir)
 	case len(data) > largestVehicle:
 		return nil, fmt.Errorf("%s: want at most 64 KiB, got %d bytes: is it the right file?", VehicleFile, len(data))
 	}

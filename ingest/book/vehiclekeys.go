@@ -89,7 +89,8 @@ func within(low, high float64, value any) (float64, error) {
 		x = n
 	}
 	if !(x >= low && x <= high) {
-		return x, fmt.Errorf("want a number from %s to %s, got %s: correct it, or take the key out", brief(low), brief(high), shown(value))
+		return x, fmt.Errorf("want a number from %s to %s, got %s: correct it, or take the key out",
+			brief(low), brief(high), shown(value))
 	}
 	return x, nil
 }

@@ -4,13 +4,14 @@ import "strings"
 
 // The words that cells may hold, in the order in which messages name them.
 var (
-	yesWords    = []string{"yes", "no", "y", "n", "true", "false", "1", "0"}
-	gradeWords  = []string{"none", "trace", "moderate", "heavy"}
-	shortWords  = []string{"none", "some", "most"}
-	paceWords   = []string{"easy", "usual", "brisk"}
-	roadWords   = []string{"town", "mixed", "open", "motorway", "track"}
-	kindWords   = []string{"fit", "adjust", "repair", "service", "measure"}
-	areaWords   = []string{"camshaft", "ignition", "fuel", "intake", "exhaust", "cooling", "compression", "valves", "brakes", "tyres", "driveline", "odometer", "other"}
+	yesWords   = []string{"yes", "no", "y", "n", "true", "false", "1", "0"}
+	gradeWords = []string{"none", "trace", "moderate", "heavy"}
+	shortWords = []string{"none", "some", "most"}
+	paceWords  = []string{"easy", "usual", "brisk"}
+	roadWords  = []string{"town", "mixed", "open", "motorway", "track"}
+	kindWords  = []string{"fit", "adjust", "repair", "service", "measure"}
+	areaWords  = []string{"camshaft", "ignition", "fuel", "intake", "exhaust", "cooling", "compression", "valves", "brakes",
+		"tyres", "driveline", "odometer", "other"}
 	fuelWords   = []string{"E0", "E5", "E10", "E85"} // those whose energy is known; any other label may stand too
 	needleWords = []string{"steady", "regular_drop", "drift", "flick", "falls_at_2500"}
 	smokeWords  = []string{"none", "black", "blue", "white"}

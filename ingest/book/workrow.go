@@ -97,7 +97,8 @@ func (r *jobCells) identify(p *pass) {
 	case given == "":
 		r.doubt("id", badValue, "want a short id, got an empty cell: it goes by "+quote(j.ID)+" for now", j.ID)
 	case j.ID != given:
-		r.doubt("id", duplicate, "want an id that no other job has, got "+quote(given)+" again: it goes by "+quote(j.ID)+" for now", j.ID)
+		r.doubt("id", duplicate,
+			"want an id that no other job has, got "+quote(given)+" again: it goes by "+quote(j.ID)+" for now", j.ID)
 	}
 }
 

@@ -239,3 +239,8 @@ func (d *Design) dropUnused() {
 		d.Obs[i].X, d.Obs[i].E = pick(d.Obs[i].X), pick(d.Obs[i].E)
 	}
 }
+
+// column is the index of the coefficient of that name, -1 where the log has no use for it.
+func (d *Design) column(name string) int {
+	return slices.IndexFunc(d.Priors, func(p Prior) bool { return p.Name == name })
+}

@@ -52,6 +52,7 @@ type role struct {
 	tracked float64 // coefficient of the tracked effect: 0 without one
 	sd      float64 // of the tracked effect, where it begins with this observation
 	fold    bool    // the work's effect is folded into the level
+	quiet   bool    // nothing unusual happens: no step, no missed brim
 	onset   bool    // unnamed steps count as departures from the last healthy level
 }
 

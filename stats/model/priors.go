@@ -39,7 +39,7 @@ const (
 
 var priors = [fixedCount]Prior{
 	level:         {Name: "level", Mean: math.Log(0.115), Sd: 0.5, Source: "cars of 1970-1982 (StatLib): 5 to 24 L/100 km"},
-	cold:          {Name: "per degree below 20 C", Mean: 0.0035, Sd: 0.0013, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
+	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0013, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
 	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.06, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
 	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.05, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
 	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.06, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
@@ -59,6 +59,8 @@ var priors = [fixedCount]Prior{
 
 // Fuel and pump: a label's energy is known to labelSd once known at all; a pump's meter to pumpSd.
 const (
+	BrimSd         = 0.7   // litres: a mark met within 1.2 L, rectangular; judged, the brim has no published repeatability
+	MeterSd        = 0.004 // as pumpSd
 	labelSd        = 0.01  // measured E10 against E0 +3.7 % where energy alone says 3.5 % (ORNL/NREL)
 	unknownLabelSd = 0.1   // judged
 	pumpSd         = 0.004 // 20,036 US meters: deviation 0.33 % (NIST); classed 0.5 % (2014/32/EU)
@@ -77,7 +79,7 @@ const (
 
 	tailShare, tailFactor         = 0.05, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of ten
 	brimTail, brimFactor          = 0.03, 5.0         // a nozzle that clicks off early
-	segmentSd                     = 0.015             // how unnoted driving differs from one job to the next
+	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
 	relaxShare, relaxSd, relaxKm  = 0.5, 0.057, 800.0 // in half of the jobs; 0.04 over all
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
 	dirty                         = 0.03            // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
@@ -96,7 +98,7 @@ var (
 	drivingGrid = weighted{{0.014, 0.15}, {0.022, 0.35}, {0.034, 0.35}, {0.052, 0.15}}
 	brimGrid    = weighted{{0.35, 0.3}, {0.8, 0.4}, {1.6, 0.3}}
 	wanderGrid  = weighted{{0.04, 0.75}, {0.3, 0.25}}
-	doubtGrid   = weighted{{1, 0.75}, {2.5, 0.25}}
+	doubtGrid   = weighted{{1, 0.85}, {2.2, 0.15}}
 	unnotedGrid = weighted{{0.03, 0.3}, {0.055, 0.4}, {0.1, 0.3}}
 )
 

@@ -29,8 +29,7 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	for _, i := range p.at {
 		variance += p.h[i] * ph[i]
 	}
-	driving := s.Driving * s.Driving * (1 - s.Wander) * (wholeShare + (1-wholeShare)*o.Clump/typicalClump)
-	driving += s.Unnoted * s.Unnoted * o.Unnoted
+	driving := p.driving(o)
 	known := variance + o.Var
 	if o.Work != nil {
 		known += o.Work.DirtyVar
@@ -45,12 +44,21 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 		logW := h.logW + math.Log(w.share)
 		quiet := logW + math.Log1p(-hazard)
 		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail), nu, part, driving))
+		if as.quiet {
+			continue
+		}
 		missed := v
 		missed.brim, missed.recent = (brimFactor*brimFactor-1)*s.Brim*s.Brim, v.recent|markBrim
 		p.variants = append(p.variants, missed.scored(quiet+math.Log(brimTail), nu, part+missed.brim/sq(fuel), driving))
 		v.onset = onsetSd * onsetSd
 		p.variants = append(p.variants, v.scored(logW+math.Log(hazard), nu, part+v.onset, driving))
 	}
+}
+
+// driving is the variance of the driving itself, tails apart.
+func (p *pool) driving(o *Obs) float64 {
+	s := p.scatter
+	return s.Driving*s.Driving*(1-s.Wander)*(wholeShare+(1-wholeShare)*o.Clump/typicalClump) + s.Unnoted*s.Unnoted*o.Unnoted
 }
 
 // A way is one part of the priors of what work does: its effect, and how one drives after it.

@@ -1,103 +1,85 @@
 // Package prove says of each job whether it changed consumption: how much, how sure, and how many more tanks
 // it would take. It asks the model of package model and reads its odds; it holds no statistics of its own but
-// the rules by which odds become words.
+// the rules by which odds become words, the count of how it drove, and the plain before and after.
+//
+// It assumes tanks as package tank builds them. It refuses to answer for a job without a tank before it.
 package prove
 
 import (
-	"math"
-
 	"brimlog/ingest/tank"
 	"brimlog/stats/calc"
 	"brimlog/stats/model"
 )
 
-// The rules.
-const (
-	proved      = 20.0 // odds from which a change is said to be one
-	leaning     = 3.0
-	sure        = 0.9
-	negligible  = 3.0 // percent
-	PathTanks   = 40  // how far a job is followed
-	oddsCeiling = 1e6
-)
-
-// Verdicts, in the words of the documents.
-const (
-	LessFuel    = "less_fuel"
-	MoreFuel    = "more_fuel"
-	NoChange    = "no_change"
-	LeaningLess = "leaning_less"
-	LeaningMore = "leaning_more"
-	Undecided   = "undecided"
-)
-
-// A State is what the log says of a job after one tank.
-type State struct {
-	Tank              int     // index
-	Change, Low, High float64 // percent: median and 90 % interval, given that it changed
-	ChanceLess        float64
-	Odds              float64
-	Verdict           string
-	Against           float64 // percent against the last healthy level; NaN when nothing had slipped before
-}
-
-// read puts the evidence into figures and words.
-func read(e model.Evidence, whole bool) State {
-	s := State{Tank: e.Tank, Odds: min(oddsCeiling, math.Exp(e.LogOdds)), ChanceLess: e.Effect.Below(0), Against: math.NaN()}
-	within := e.Effect.Within(math.Log1p(-negligible/100), math.Log1p(negligible/100))
-	s.Verdict = verdict(s.Odds, s.ChanceLess, within)
-	if whole {
-		s.Change, s.Low, s.High = percent(e.Effect.Quantile(0.5)), percent(e.Effect.Quantile(0.05)), percent(e.Effect.Quantile(0.95))
-		if e.Faulted > 0.5 {
-			s.Against = percent(e.Healthy.Quantile(0.5))
-		}
-	}
-	return s
-}
-
-func verdict(odds, less, within float64) string {
-	switch {
-	case odds >= proved && less > 0.5:
-		return LessFuel
-	case odds >= proved:
-		return MoreFuel
-	case within > sure:
-		return NoChange
-	case odds >= leaning && less > sure:
-		return LeaningLess
-	case odds >= leaning && less < 1-sure:
-		return LeaningMore
-	}
-	return Undecided
-}
-
-func percent(log float64) float64 { return 100 * math.Expm1(log) }
+// PathTanks is how many tanks a job is followed: later ones say more of what happened since than of the job.
+const PathTanks = 40
 
 // A Proof is the answer for the work done within one tank.
 type Proof struct {
-	Tank int // index of the tank that it fell within
-	Path []State
-	Last model.Evidence
+	Tank    int // index of the tank that it fell within
+	Path    []State
+	Last    model.Evidence
+	Before  calc.Mixture // log consumption on the log's usual roads, just before
+	Wait    []float64    // chance of a verdict within 1, 2, ... more tanks; nil when there is one, or none to be seen
+	Tried   int          // placebo jobs, -1 when not asked
+	Fooled  int
+	Current State
 }
 
-// All answers for all work of the log, in the order of tanks.
-func All(l *tank.Log, d *model.Design) []Proof {
+// All answers for all work of the log, in the order of tanks. For the work in tank placebo, -1 for none, jobs
+// pretended at other dates are tried too.
+func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Settled) {
 	var q []model.Question
+	horizon := twoYears(l)
 	for i := range d.Obs {
 		if d.Obs[i].Work != nil && i > 0 {
-			q = append(q, model.Question{Tank: i, Tanks: PathTanks})
+			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Horizon: min(horizon, PathTanks), Decided: func(e model.Evidence) bool { return final(read(e, false).Verdict) }})
 		}
 	}
-	var out []Proof
-	for k, path := range d.Ask(q) {
-		p := Proof{Tank: q[k].Tank}
-		for _, e := range path {
-			p.Path = append(p.Path, read(e, true))
-			p.Last = e
+	real := len(q)
+	q = mixIn(q, pretend(d, placebo))
+	answers, settled := d.Ask(q)
+	out := make([]Proof, 0, real)
+	tried, fooled := 0, 0
+	for k, a := range answers {
+		if q[k].Work != nil {
+			tried++
+			if fools(a.Path) {
+				fooled++
+			}
+			continue
 		}
-		out = append(out, p)
+		out = append(out, proof(q[k].Tank, a))
 	}
-	return out
+	for i := range out {
+		if out[i].Tank == placebo {
+			out[i].Tried, out[i].Fooled = tried, fooled
+		}
+	}
+	return out, settled
 }
 
-var _ calc.Mixture
+func proof(tank int, a model.Answer) Proof {
+	p := Proof{Tank: tank, Before: a.Before, Wait: a.Wait, Tried: -1}
+	for _, e := range a.Path {
+		p.Path = append(p.Path, read(e, true))
+		p.Last = e
+	}
+	p.Current = p.Path[len(p.Path)-1]
+	return p
+}
+
+// twoYears is how many tanks the last year of the log would make in two.
+func twoYears(l *tank.Log) int {
+	n := len(l.Tanks)
+	if n == 0 {
+		return 0
+	}
+	last := l.Tanks[n-1].Closes.Date
+	first := max(0, n-20)
+	days := last.Sub(l.Tanks[first].Opens.Date.Time).Hours() / 24
+	if days <= 0 {
+		return 0
+	}
+	return int(730 * float64(n-first) / days)
+}

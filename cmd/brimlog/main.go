@@ -1,0 +1,44 @@
+// Brimlog is a fuel-economy and drivability logbook for a vehicle kept on the road at home: CSV files in, a
+// verdict with its reasons and one offline page out.
+//
+// Each command is one file here: its flags, its exit status and its terminal text. What is said is decided
+// in package stats and below.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:]))
+}
+
+// Exit statuses.
+const (
+	statusDone    = 0
+	statusFailed  = 1
+	statusUsage   = 2
+	statusFlagged = 3
+)
+
+// run is one call of the program, with its exit status.
+func run(args []string) int {
+	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr}
+	root := a.root()
+	root.SetArgs(args)
+	err := root.Execute()
+	var usage usageError
+	switch {
+	case err == nil:
+		return statusDone
+	case errors.Is(err, errFlagged):
+		return statusFlagged
+	case errors.As(err, &usage):
+		fmt.Fprintf(a.err, "brimlog: %v\n", err)
+		return statusUsage
+	}
+	fmt.Fprintf(a.err, "brimlog: %v\n", err)
+	return statusFailed
+}

@@ -1,0 +1,81 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+
+	"brimlog/ingest/quantity"
+)
+
+// Limits of a phase error, in crank degrees (common practice).
+const (
+	acceptable = 2.0
+	lookAgain  = 4.0
+)
+
+func verdict(phase float64) string {
+	switch off := math.Abs(phase); {
+	case off <= acceptable:
+		return "good"
+	case off <= lookAgain:
+		return "fair"
+	}
+	return "out"
+}
+
+// turn says which way to turn the cam against the crank.
+func (q CamQuestion) turn(phase, whole, left float64) string {
+	if math.Abs(phase) <= acceptable {
+		return "leave it: within 2 crank degrees of its card"
+	}
+	where, way := "late", "on, the way it runs,"
+	if phase > 0 {
+		where, way = "early", "back, against the way it runs,"
+	}
+	by := fmt.Sprintf("%.1f cam degrees", math.Abs(phase)/2)
+	if whole != 0 && quantity.Known(whole) {
+		by = fmt.Sprintf("%.0f %s (%s in all, %.1f crank degrees left over)", math.Abs(whole), plural("tooth", "teeth", whole), by, left)
+	}
+	s := fmt.Sprintf("the cam is %s: set it %s by %s against the crank", where, way, by)
+	if q.Drive == Gears {
+		s += "; between two gears the cam runs against the crank"
+	}
+	return s
+}
+
+func plural(one, many string, n float64) string {
+	if math.Abs(n) == 1 {
+		return one
+	}
+	return many
+}
+
+// notes say what limits the answer and what else moved.
+func (q CamQuestion) notes(phase, sd float64, in, ex Centreline) []string {
+	notes := []string{}
+	note := func(when bool, format string, args ...any) {
+		if when {
+			notes = append(notes, fmt.Sprintf(format, args...))
+		}
+	}
+	off := math.Abs(phase)
+	tooth := ToothCrank(q.Card.SprocketTeeth)
+	byExhaust := ex.Deg - q.Card.ExhaustCentreline()
+	note(!q.Card.Known(), "without the card's four events there is nothing to set a reading against")
+	note(off > lookAgain && in.Repeats > 0, "more than 4 degrees out: find top centre again with the piston stop and read once more before anything is undone")
+	note(in.Repeats == 1 || in.Repeats == 0 && ex.Repeats == 1, "one reading only: three would tell its scatter")
+	note(in.Scatter > 2, "the repeats scatter by %.1f degrees: a slack chain, a follower that sticks, or the wheel slipped", in.Scatter)
+	note(in.Repeats > 0 && ex.Repeats > 0 && math.Abs(byExhaust-phase) > 3*math.Hypot(in.Sd, ex.Sd)/math.Sqrt2,
+		"the exhaust lobe gives %+.1f degrees where the intake gives %+.1f: a worn lobe, another grind, or a slip in reading", byExhaust, phase)
+	note(off > lookAgain && off < tooth/2, "less than half a tooth (a tooth is %.0f crank degrees): key, dowel, slack chain or a skimmed head rather than a jumped tooth", tooth)
+	note(quantity.Known(sd) && off > acceptable && off < 1.645*sd+acceptable, "the reading is good to %.1f degrees (one in ten lies outside), so it may still be within the limit", 1.645*sd)
+	note(off > acceptable, "where the distributor turns with the cam the ignition stands %.0f crank degrees %s too, unless it was set again since; set it once more after the cam is put right", off, lateOrEarly(phase))
+	return notes
+}
+
+func lateOrEarly(phase float64) string {
+	if phase < 0 {
+		return "late"
+	}
+	return "early"
+}

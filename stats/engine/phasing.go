@@ -1,0 +1,89 @@
+package engine
+
+import "brimlog/ingest/quantity"
+
+// CamQuestion is what is known of a cam's timing. One of Intake, Exhaust, SprocketOffset, Teeth or Phase says where it
+// stands; the first of them that is known does, the lobes together.
+type CamQuestion struct {
+	Card            Card // events Unknown where there is no card
+	Drive           Drive
+	Intake, Exhaust Lobe
+	LiftMM          float64 // at which the flanks were read; Unknown = the card's own
+	SprocketOffset  float64 // cam degrees ahead of its mark
+	Teeth           float64 // whole teeth ahead of its mark
+	Phase           float64 // crank degrees
+}
+
+// UnknownCard is a card of which nothing is known.
+func UnknownCard() Card {
+	u := quantity.Unknown
+	return Card{u, u, u, u, u}
+}
+
+// NewCamQuestion asks about a card, with nothing measured yet.
+func NewCamQuestion(c Card) CamQuestion {
+	u := quantity.Unknown
+	return CamQuestion{Card: c, LiftMM: u, SprocketOffset: u, Teeth: u, Phase: u}
+}
+
+// Answer reckons what can be reckoned from what is known; the rest is Unknown. The error is a *BoundError.
+func (q CamQuestion) Answer() (CamAnswer, error) {
+	if err := q.check(); err != nil {
+		return CamAnswer{}, err
+	}
+	f := func(x float64) quantity.Figure { return quantity.Figure(x) }
+	c, teeth := q.Card, q.Card.SprocketTeeth
+	in, ex := q.Intake.IntakeCentre(), q.Exhaust.ExhaustCentre()
+	phase, sd := q.phase(in, ex)
+	whole, left := NearestTeeth(phase, teeth)
+	a := CamAnswer{
+		DegreesPerToothCam: f(ToothCam(teeth)), DegreesPerToothCrank: f(ToothCrank(teeth)),
+		PhaseErrorCrankDeg: f(phase), PhaseErrorSd: f(sd), NearestTeeth: f(whole), ResidualCrankDeg: f(left),
+		IntakeDuration: f(c.IntakeDuration()), ExhaustDuration: f(c.ExhaustDuration()), Overlap: f(c.Overlap()),
+		IntakeCentreline: f(c.IntakeCentreline()), ExhaustCentreline: f(c.ExhaustCentreline()),
+		LobeSeparation: f(c.LobeSeparation()), Advance: f(c.Advance()),
+		MeasuredIntakeCentreline: f(in.Deg), MeasuredExhaustCentreline: f(ex.Deg),
+		ScatterDeg: f(quantity.Or(in.Scatter, ex.Scatter)), Repeats: max(in.Repeats, ex.Repeats),
+		IgnitionMovedDeg: f(phase),
+		Notes:            q.notes(phase, sd, in, ex), Caution: WheelCautions,
+	}
+	if quantity.Known(phase) {
+		a.Verdict, a.Turn = verdict(phase), q.turn(phase, whole, left)
+		if c.Known() {
+			m := c.Moved(phase)
+			a.Events = &CamEvents{m.IntakeOpensBTDC, m.IntakeClosesABDC, m.ExhaustOpensBBDC, m.ExhaustClosesATDC}
+		}
+	}
+	return a, nil
+}
+
+func (q CamQuestion) check() error {
+	err := first(q.Card.Check(),
+		Within("sprocket offset", q.SprocketOffset, -90, 90, "cam degrees"),
+		Within("teeth", q.Teeth, -20, 20, "teeth"),
+		Within("cam_phase_deg", q.Phase, -180, 180, "crank degrees"),
+		Within("lift", q.LiftMM, 0, 20, "mm"))
+	for _, l := range []Lobe{q.Intake, q.Exhaust} {
+		for _, r := range l {
+			err = first(err, Within("opening flank", r.Opens, -170, 150, "crank degrees"),
+				Within("closing flank", r.Closes, -170, 150, "crank degrees"))
+		}
+	}
+	return err
+}
+
+// phase is where the cam stands, with its uncertainty where it was measured. By the contract the intake lobe decides;
+// the exhaust lobe, ground on the same shaft, stands in for it.
+func (q CamQuestion) phase(in, ex Centreline) (phase, sd float64) {
+	switch {
+	case in.Repeats > 0 && quantity.Known(q.Card.IntakeCentreline()):
+		return q.Card.IntakeCentreline() - in.Deg, in.Sd
+	case ex.Repeats > 0 && quantity.Known(q.Card.ExhaustCentreline()):
+		return ex.Deg - q.Card.ExhaustCentreline(), ex.Sd
+	case quantity.Known(q.SprocketOffset):
+		return CrankDegrees(q.SprocketOffset), quantity.Unknown
+	case quantity.Known(q.Teeth):
+		return q.Teeth * ToothCrank(q.Card.SprocketTeeth), quantity.Unknown
+	}
+	return q.Phase, quantity.Unknown
+}

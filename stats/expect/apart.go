@@ -1,0 +1,38 @@
+package expect
+
+import (
+	"fmt"
+
+	"brimlog/ingest/quantity"
+)
+
+// Chances past which a run counts as amiss, or as in order.
+const (
+	amiss   = 0.9
+	inOrder = 0.75
+)
+
+// tellApart names where the fault lies.
+func tellApart(coast, pull *TimedRun) (verdict, reason string) {
+	known := func(r *TimedRun) bool { return r != nil && quantity.Known(float64(r.Chance)) }
+	if !known(coast) && !known(pull) {
+		return "", ""
+	}
+	if !known(coast) || !known(pull) {
+		return "undecided", "it takes both runs to tell chassis from engine: a coast-down and a pull"
+	}
+	c, p := float64(coast.Chance), float64(pull.Chance)
+	drags := fmt.Sprintf("it coasts %.1f s where %.1f s is healthy (%.0f N more to drag along)", float64(coast.Taken), float64(coast.Healthy.Mid), float64(coast.ExtraForce))
+	weak := fmt.Sprintf("it pulls in %.1f s where %.1f s is healthy", float64(pull.Taken), float64(pull.Healthy.Mid))
+	switch {
+	case c > amiss && p > amiss:
+		return "both", drags + "; " + weak + ", more than the drag accounts for"
+	case c > amiss:
+		return "chassis", drags + "; the pull is no weaker than that accounts for: brakes, bearings, tyres, oils before the engine"
+	case p > amiss && c < inOrder:
+		return "engine", weak + ", and it rolls freely: the engine, the clutch or the gearing"
+	case c < inOrder && p < inOrder:
+		return "neither", "it rolls and pulls as it should within what such runs can tell"
+	}
+	return "undecided", drags + "; " + weak + ": too near to call, repeat both runs"
+}

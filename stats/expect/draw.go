@@ -1,0 +1,161 @@
+package expect
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
+)
+
+const draws = 2048
+
+// standard is the table of draws: rows of standard normals, one for each factor, spread by the additive recurrence of
+// the generalised golden ratio (Roberts 2018, from memory) and centred, so that a factor's mean draw is nought and its
+// width one. The same in every run.
+var standard = sync.OnceValue(func() [][factors]float64 {
+	root := 2.0 // of x^(factors+1) = x + 1
+	for range 60 {
+		root = math.Pow(1+root, 1/float64(factors+1))
+	}
+	z := make([][factors]float64, draws)
+	column := make([]float64, draws)
+	for j := range factors {
+		step := math.Pow(root, -float64(j+1))
+		for i := range z {
+			_, u := math.Modf(0.5 + step*float64(i+1))
+			column[i] = distuv.UnitNormal.Quantile(u)
+		}
+		mean, sd := stat.MeanStdDev(column, nil)
+		for i := range z {
+			z[i][j] = (column[i] - mean) / sd
+		}
+	}
+	return z
+})
+
+// A draw is what every row of the table gives, as logarithms of L/100 km.
+type draw struct {
+	z     [][factors]float64
+	kinds [engine.Kinds][]float64
+	mix   [engine.Kinds][]float64
+	all   []float64 // over the mix
+}
+
+// draw lays the vehicle on the roads, once for each row.
+func (c car) draw(r Roads) *draw {
+	d := &draw{z: standard(), all: make([]float64, draws)}
+	for k := range engine.Kinds {
+		d.kinds[k], d.mix[k] = make([]float64, draws), make([]float64, draws)
+	}
+	sd := widths(c.Vehicle, r)
+	for i := range d.z {
+		f := c.figures(r, sd, d.z[i][:])
+		for k := range engine.Kinds {
+			d.kinds[k][i] = math.Log(f.litresPer100(k, r))
+			d.mix[k][i] = f.mix[k]
+		}
+	}
+	d.total(d.all, [engine.Kinds][]float64{})
+	return d
+}
+
+// total fills a column with the mix of the kinds, each times a factor (as a logarithm; nil = 1).
+func (d *draw) total(out []float64, factor [engine.Kinds][]float64) {
+	for i := range out {
+		sum := 0.0
+		for k := range d.kinds {
+			x := d.kinds[k][i]
+			if factor[k] != nil {
+				x += factor[k][i]
+			}
+			sum += d.mix[k][i] * math.Exp(x)
+		}
+		out[i] = math.Log(sum)
+	}
+}
+
+// rangeOf is the middle and the 80 % between.
+func rangeOf(logs []float64) Range {
+	sorted := slices.Clone(logs)
+	slices.Sort(sorted)
+	at := func(p float64) quantity.Figure {
+		return quantity.Figure(math.Exp(stat.Quantile(p, stat.LinInterp, sorted, nil)))
+	}
+	return Range{at(0.1), at(0.5), at(0.9)}
+}
+
+// rangeOf is a level's own 80 %.
+func (l Level) rangeOf() Range {
+	if !l.Known() {
+		return unknownRange
+	}
+	z := distuv.UnitNormal.Quantile(0.9) * max(0, quantity.Or(l.Sd, 0))
+	f := func(z float64) quantity.Figure { return quantity.Figure(l.LPer100Km * math.Exp(z)) }
+	return Range{f(-z), f(0), f(z)}
+}
+
+// chanceBelow is the chance that what is healthy lies below a level.
+func (d *draw) chanceBelow(l Level) quantity.Figure {
+	if !l.Known() {
+		return quantity.Figure(quantity.Unknown)
+	}
+	n := distuv.Normal{Mu: math.Log(l.LPer100Km), Sigma: max(0.001, quantity.Or(l.Sd, 0))}
+	sum := 0.0
+	for _, x := range d.all {
+		sum += 1 - n.CDF(x)
+	}
+	return quantity.Figure(sum / draws)
+}
+
+// sharpen moves the draws to agree with a level that the vehicle kept while healthy, then draws what the level leaves
+// open: each draw gives way by the share of its departure that the level explains (the linear update of a normal prior,
+// with the level's own noise drawn in its column).
+func (d *draw) sharpen(then *draw, l Level) {
+	sd := max(0.005, quantity.Or(l.Sd, 0.05))
+	level := math.Log(l.LPer100Km)
+	spread := stat.Variance(then.all, nil) + sd*sd
+	move := func(column []float64) {
+		gain := stat.Covariance(column, then.all, nil) / spread
+		for i := range column {
+			column[i] += gain * (level + sd*d.z[i][byLevel] - then.all[i])
+		}
+	}
+	for k := range d.kinds {
+		move(d.kinds[k])
+	}
+	move(d.all)
+}
+
+// missing lists what telling would narrow the range most, first.
+func (c car) missing(d *draw, r Roads) []Missing {
+	sd := widths(c.Vehicle, r)
+	spread := stat.Variance(d.all, nil)
+	column := make([]float64, draws)
+	var out []Missing
+	for i, f := range factorTable {
+		if f.key == "" || sd[i] <= f.told*1.001 {
+			continue
+		}
+		for j := range d.z {
+			column[j] = d.z[j][i]
+		}
+		slope := stat.Covariance(d.all, column, nil)
+		left := spread - slope*slope*(1-square(f.told/sd[i]))
+		out = append(out, Missing{f.key, f.what, 100 * (1 - math.Sqrt(max(0, left)/spread))})
+	}
+	slices.SortStableFunc(out, func(a, b Missing) int {
+		switch {
+		case a.NarrowerPct > b.NarrowerPct:
+			return -1
+		case a.NarrowerPct < b.NarrowerPct:
+			return 1
+		}
+		return 0
+	})
+	return out
+}

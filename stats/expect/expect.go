@@ -1,0 +1,117 @@
+// Package expect reckons what a vehicle should return: the work that its roads ask for, the fuel that its engine needs
+// to do that work and to turn itself over, cold starts, load, trailer and height, each with the width of what is not
+// known of it. The same again in the measured state of tune, through stats/engine, and beside it what the log says.
+//
+// It assumes a petrol engine in a road vehicle of 1960 to 2000 or so on wheels that are pumped up. It refuses figures
+// that no such vehicle has (engine.BoundError), and asks for nothing: what is not told takes the usual value and widens
+// the range, and the answer names it. Every draw is the same in every run, so a vehicle that is a little heavier never
+// needs less, and a key that appears moves the range no further than what it tells.
+//
+// Figures are L/100 km; low and high hold 80 %. Its neighbours: stats/engine below, the review of stats above.
+package expect
+
+import (
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
+)
+
+// A Range is a figure with its low and high end: 80 %.
+type Range struct {
+	Low  quantity.Figure `json:"low"`
+	Mid  quantity.Figure `json:"mid"`
+	High quantity.Figure `json:"high"`
+}
+
+// unknownRange is a range of which nothing is known.
+var unknownRange = Range{quantity.Figure(quantity.Unknown), quantity.Figure(quantity.Unknown), quantity.Figure(quantity.Unknown)}
+
+// A Level is a consumption that the log has found, with the standard deviation of its logarithm.
+type Level struct {
+	LPer100Km, Sd float64
+}
+
+// Known tells whether there is a level.
+func (l Level) Known() bool { return l.LPer100Km > 0 && quantity.Known(l.LPer100Km) }
+
+// A Question is all that bears on the answer.
+type Question struct {
+	Vehicle  book.Vehicle
+	Roads    Roads // on which all three figures stand
+	Tune     engine.Tune
+	Measured Level // on those roads
+
+	// Healthy is what this vehicle did while it was healthy, by the owner's word or a proved job, on HealthyRoads.
+	// It sharpens the range.
+	Healthy      Level
+	HealthyRoads Roads
+}
+
+// An Answer is the document of expect, but for its head.
+type Answer struct {
+	Healthy            Range           `json:"healthy"`
+	AsTuned            Range           `json:"as_tuned"`
+	Measured           Range           `json:"measured"`
+	ExcessPct          quantity.Figure `json:"excess_pct"`
+	ChanceAboveHealthy quantity.Figure `json:"chance_above_healthy"`
+	WiderBecause       []string        `json:"wider_because"`
+
+	TunePct quantity.Figure `json:"tune_pct"` // what the readings explain of the excess
+	ByRoad  []RoadAnswer    `json:"by_road"`
+	Caution []string        `json:"caution"` // where a reading suggests stopping the engine
+	Notes   []string        `json:"-"`       // for the document's head
+
+	Missing []Missing           `json:"-"` // WiderBecause as figures
+	Engine  []engine.Comparison `json:"-"` // the cycle model's own answers, each as likely; none without a reading
+}
+
+// A RoadAnswer is the answer on one kind of road.
+type RoadAnswer struct {
+	Road    string          `json:"road"`
+	Share   quantity.Figure `json:"share"` // of the distance, 0 to 1
+	Healthy Range           `json:"healthy"`
+	AsTuned Range           `json:"as_tuned"`
+}
+
+// Answer reckons the ranges. The error is an *engine.BoundError.
+func (q Question) Answer() (Answer, error) {
+	car, err := newCar(q.Vehicle)
+	if err != nil {
+		return Answer{}, err
+	}
+	roads := []Roads{q.Roads}
+	if q.Healthy.Known() {
+		roads = append(roads, q.HealthyRoads)
+	}
+	if err := checkRoads(roads...); err != nil {
+		return Answer{}, err
+	}
+	tuned := asHealthy
+	if q.Tune.Measured() {
+		if tuned, err = compareTunes(q.Vehicle.Engine, q.Tune); err != nil {
+			return Answer{}, err
+		}
+	}
+	d := car.draw(q.Roads)
+	if q.Healthy.Known() {
+		d.sharpen(car.draw(q.HealthyRoads), q.Healthy)
+	}
+	a := Answer{
+		Healthy: rangeOf(d.all), Measured: q.Measured.rangeOf(), WiderBecause: []string{},
+		Missing: car.missing(d, q.Roads), Caution: append([]string{}, q.Tune.Stop()...), Notes: tuned.notes(),
+	}
+	if q.Tune.Measured() {
+		a.Engine = tuned
+	}
+	for _, m := range a.Missing {
+		a.WiderBecause = append(a.WiderBecause, m.String())
+	}
+	a.ByRoad = d.byRoad(tuned)
+	a.AsTuned = rangeOf(d.tunedAll(tuned))
+	a.TunePct = pctOver(a.AsTuned.Mid, a.Healthy.Mid)
+	a.ExcessPct = pctOver(a.Measured.Mid, a.Healthy.Mid)
+	a.ChanceAboveHealthy = d.chanceBelow(q.Measured)
+	return a, nil
+}
+
+func pctOver(x, y quantity.Figure) quantity.Figure { return 100 * (x/y - 1) }

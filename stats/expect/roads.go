@@ -1,0 +1,99 @@
+package expect
+
+import (
+	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
+)
+
+// Roads is what an owner drives on. Unknown figures take the usual value and widen the answer.
+type Roads struct {
+	Share           [engine.Kinds]float64 // of the noted distance; all 0 = not noted
+	Noted           float64               // the part of the distance that Share speaks for, 0 to 1; Unknown = all of it
+	ColdStartsPerKm float64
+	AirC            float64 // mean air temperature
+	CruiseKmh       float64 // on open road and motorway
+	LoadKg          float64 // on top of the vehicle's mass as driven
+	TowKg           float64 // the trailer's mass
+	TowShare        float64 // of the distance that it is towed; Unknown = all of it
+	MJPerL          float64 // energy of the fuel
+}
+
+// UnknownRoads are roads of which nothing is noted.
+func UnknownRoads() Roads {
+	u := quantity.Unknown
+	return Roads{Noted: u, ColdStartsPerKm: u, AirC: u, CruiseKmh: u, LoadKg: u, TowKg: u, TowShare: u, MJPerL: u}
+}
+
+// OnlyOn are roads of one kind, of which nothing else is noted.
+func OnlyOn(kind engine.Driving) Roads {
+	r := UnknownRoads()
+	r.Share[kind] = 1
+	return r
+}
+
+// usualShare is how an owner who notes nothing drives, by distance (common practice).
+var usualShare = [engine.Kinds]float64{engine.Town: 0.35, engine.Mixed: 0.30, engine.Open: 0.25, engine.Motorway: 0.10}
+
+const (
+	usualAirC  = 12.0
+	petrolMJ   = 32.1 // MJ/L, lower heating value (testdata/SOURCES.md)
+	referenceC = 20.0
+)
+
+// noted is the part of the distance whose kind of road is known.
+func (r Roads) noted() float64 {
+	sum := 0.0
+	for _, s := range r.Share {
+		sum += s
+	}
+	if !(sum > 0) {
+		return 0
+	}
+	return quantity.Or(r.Noted, 1)
+}
+
+// mix is the share of each kind; tilt leans what is not noted towards town (+) or the open road.
+func (r Roads) mix(tilt float64) (out [engine.Kinds]float64) {
+	known, sum := r.noted(), 0.0
+	for _, s := range r.Share {
+		sum += s
+	}
+	lean := between(usualShare[engine.Town]*(1+tilt), 0.02, usualShare[engine.Town]+usualShare[engine.Open]-0.02)
+	usual := usualShare
+	usual[engine.Open] -= lean - usual[engine.Town]
+	usual[engine.Town] = lean
+	for k := range out {
+		out[k] = (1 - known) * usual[k]
+		if known > 0 {
+			out[k] += known * r.Share[k] / sum
+		}
+	}
+	return out
+}
+
+func between(x, low, high float64) float64 { return min(max(x, low), high) }
+
+// checkRoads refuses what nobody drives on.
+func checkRoads(all ...Roads) error {
+	for _, r := range all {
+		checks := []error{
+			engine.Within("share noted", r.Noted, 0, 1, ""),
+			engine.Within("cold starts a km", r.ColdStartsPerKm, 0, 5, ""),
+			engine.Within("air_c", r.AirC, -50, 60, "degrees C"),
+			engine.Within("cruise_kmh", r.CruiseKmh, 20, 250, "km/h"),
+			engine.Within("load_kg", r.LoadKg, 0, 3000, "kg"),
+			engine.Within("tow_kg", r.TowKg, 0, 3500, "kg"),
+			engine.Within("share towed", r.TowShare, 0, 1, ""),
+			engine.Within("mj_per_l", r.MJPerL, 15, 40, "MJ/L"),
+		}
+		for _, s := range r.Share {
+			checks = append(checks, engine.Within("share of a kind of road", s, 0, 1e9, ""))
+		}
+		for _, err := range checks {
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,144 @@
+package model
+
+import (
+	"math"
+	"runtime"
+	"sync"
+
+	"brimlog/stats/calc"
+)
+
+// Evidence is what the log says of one piece of work after one tank, from nothing later.
+type Evidence struct {
+	Tank    int          // index
+	LogOdds float64      // of 'it changed' against 'it did not'
+	Effect  calc.Mixture // of the log-scale effect, given that it changed
+	Healthy calc.Mixture // of effect plus the unnamed steps before it
+	Faulted float64      // chance that such a step came before
+	Pull    float64      // how far the mean effect would move if the prior of cold were one deviation higher
+}
+
+// A Question asks for the evidence of the work in one tank.
+type Question struct {
+	Tank    int
+	Work    *Work               // nil: as the log has it; else pretended
+	Tanks   int                 // how many tanks to follow it
+	Brief   bool                // odds and effect alone
+	Decided func(Evidence) bool // asks how many more tanks until this holds; nil does not ask
+	Horizon int                 // at most so many
+}
+
+// An Answer follows one piece of work, tank by tank.
+type Answer struct {
+	Path   []Evidence
+	Before calc.Mixture // of the level on the log's usual roads, just before the work
+	Wait   []float64    // quantity: chance that the question is decided within 1, 2, ... more tanks; nil when not asked or not to be seen
+}
+
+// A Settled says what the whole log makes of the coefficients.
+type Settled struct {
+	Mean    []float64 // of the design's coefficients
+	Driving float64   // log-scale scatter of a tank of typical length
+	Brim    float64   // litres
+}
+
+// Ask answers all questions in one pass over the log: the filter runs once, and each question branches off
+// just before its tank. Answers are in the order of the questions, which must be in the order of tanks.
+func (d *Design) Ask(questions []Question) ([]Answer, Settled) {
+	answers := make([]Answer, len(questions))
+	main := newLanes(d)
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var branches sync.WaitGroup
+	next := 0
+	for i := range d.Obs {
+		for ; next < len(questions) && questions[next].Tank == i; next++ {
+			q, k, from := questions[next], next, main.clone()
+			free <- struct{}{}
+			branches.Go(func() {
+				answers[k] = d.branch(from, q)
+				<-free
+			})
+		}
+		main.step(&d.Obs[i], role{fold: true, onset: true})
+		main = main.thinned()
+	}
+	branches.Wait()
+	return answers, main.settled()
+}
+
+// branch follows one piece of work: without an effect, with a small one and with a large one.
+func (d *Design) branch(from lanes, q Question) Answer {
+	a := Answer{}
+	if !q.Brief {
+		a.Before = from.along(d.Usual()).Thinned(1e-3)
+	}
+	faulted := from.faulted()
+	b := rivals{from, from.clone(), from.clone()}
+	for i := q.Tank; i < min(len(d.Obs), q.Tank+q.Tanks); i++ {
+		o := d.Obs[i]
+		if i == q.Tank && q.Work != nil {
+			o.Work = q.Work
+		}
+		b.step(&o, i == q.Tank)
+		e := b.evidence(q.Brief)
+		e.Tank, e.Faulted = i, faulted
+		if !q.Brief {
+			e.Pull = d.pull(b)
+		}
+		a.Path = append(a.Path, e)
+	}
+	if last := len(a.Path) - 1; q.Decided != nil && a.Path[last].Tank == len(d.Obs)-1 && !q.Decided(a.Path[last]) {
+		a.Wait = d.wait(b, q)
+	}
+	return a
+}
+
+// rivals are three accounts of the same log: the work did nothing, little, or much.
+type rivals struct{ without, small, large lanes }
+
+func (b rivals) step(o *Obs, begins bool) {
+	without, with := role{fold: true}, role{tracked: 1, fold: true}
+	small, large := with, with
+	if begins {
+		without = role{}
+		small = role{tracked: o.Work.After, sd: narrowSd * o.Work.Scale}
+		large = role{tracked: o.Work.After, sd: wideSd * o.Work.Scale}
+	}
+	b.without.step(o, without)
+	b.small.step(o, small)
+	b.large.step(o, large)
+}
+
+func (b rivals) evidence(brief bool) Evidence {
+	s, l := math.Log(narrowShare), math.Log(1-narrowShare)
+	top := calc.LogSum([]float64{s + b.small.logL(), l + b.large.logL()})
+	e := Evidence{LogOdds: top - b.without.logL()}
+	e.Effect = b.small.effect(nil, s, top, slotTrack)
+	e.Effect = b.large.effect(e.Effect, l, top, slotTrack).Thinned(1e-3)
+	if !brief {
+		e.Healthy = b.small.effect(nil, s, top, slotTrack, slotOnset)
+		e.Healthy = b.large.effect(e.Healthy, l, top, slotTrack, slotOnset).Thinned(1e-3)
+	}
+	return e
+}
+
+// pull is how far the effect leans on what is believed of cold: covariance over the prior's deviation, averaged.
+func (d *Design) pull(b rivals) float64 {
+	k := d.column(priors[cold].Name)
+	if k < 0 {
+		return 0
+	}
+	top := calc.LogSum([]float64{b.small.logL(), b.large.logL()})
+	sum, total := 0.0, 0.0
+	for _, l := range []lanes{b.small, b.large} {
+		for _, p := range l {
+			sd := d.Priors[k].Sd * p.scatter.Doubt
+			for _, h := range p.histories {
+				w := math.Exp(p.logL + h.logW - top)
+				total += w
+				sum += w * h.p[p.slot(slotTrack)*p.n+k] / sd
+			}
+		}
+	}
+	return sum / total
+}

@@ -1,0 +1,180 @@
+package model
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// How long until a question is decided is read off futures drawn from the posterior, not from the estimate: an
+// estimate that happens to be large now would promise too much. A future takes the effect, the level and the
+// coefficients from one account of the log, and its tanks from the recent ones.
+
+const (
+	futures     = 60
+	futureLanes = 2 // of the grid: the likeliest
+	futureKept  = 3 // histories of each pool
+	recentTanks = 6
+)
+
+// wait gives the chance that the question is decided within 1, 2, ... tanks.
+func (d *Design) wait(b rivals, q Question) []float64 {
+	b = b.narrowed()
+	rng := rand.New(rand.NewPCG(1974, uint64(q.Tank)))
+	decided := make([]float64, q.Horizon)
+	for range futures {
+		if k := d.future(b.clone(), q, rng); k < q.Horizon {
+			decided[k]++
+		}
+	}
+	sum := 0.0
+	for k, n := range decided {
+		sum += n / futures
+		decided[k] = sum
+	}
+	return decided
+}
+
+// narrowed keeps what a forecast needs: the likeliest scatters, and a few histories of each account.
+func (b rivals) narrowed() rivals {
+	var out rivals
+	for range min(futureLanes, len(b.without)) {
+		best := 0
+		for i := range b.without {
+			if b.weight(i) > b.weight(best) {
+				best = i
+			}
+		}
+		out.without = append(out.without, b.without[best].kept(futureKept))
+		out.small = append(out.small, b.small[best].kept(futureKept))
+		out.large = append(out.large, b.large[best].kept(futureKept))
+		b = b.less(best)
+	}
+	return out
+}
+
+func (b rivals) weight(i int) float64 {
+	return max(b.without[i].logL, b.small[i].logL, b.large[i].logL)
+}
+
+func (b rivals) less(i int) rivals {
+	cut := func(l lanes) lanes { return append(append(lanes{}, l[:i]...), l[i+1:]...) }
+	return rivals{cut(b.without), cut(b.small), cut(b.large)}
+}
+
+func (b rivals) clone() rivals { return rivals{b.without.clone(), b.small.clone(), b.large.clone()} }
+
+// kept is a pool of the heaviest histories alone.
+func (p *pool) kept(n int) *pool {
+	c := p.clone()
+	if len(c.histories) > n {
+		c.histories = c.histories[:n] // they stand in the order of their weights
+	}
+	return c
+}
+
+// future draws one and counts the tanks, less one, until the question is decided.
+func (d *Design) future(b rivals, q Question, rng *rand.Rand) int {
+	w := b.draw(rng)
+	n := len(d.Obs)
+	for k := range q.Horizon {
+		o := d.Obs[n-1-(k%min(recentTanks, n))]
+		o.Work, o.Gap, o.Chained, o.Healthy = nil, 0, true, false
+		o.Y = w.observe(&o, rng)
+		quiet := role{quiet: true}
+		with := role{quiet: true, tracked: 1}
+		b.without.step(&o, quiet)
+		b.small.step(&o, with)
+		b.large.step(&o, with)
+		e := b.evidence(true)
+		e.Tank = n + k
+		if q.Decided(e) {
+			return k
+		}
+	}
+	return q.Horizon
+}
+
+// A world is a truth drawn from the posterior, with what goes on by itself in it.
+type world struct {
+	p    *pool
+	x    *history
+	with float64 // 1 where the work has an effect
+}
+
+// draw takes a truth from the three accounts, each by its weight.
+func (b rivals) draw(rng *rand.Rand) *world {
+	type part struct {
+		p    *pool
+		h    *history
+		with float64
+		logW float64
+	}
+	var parts []part
+	best := math.Inf(-1)
+	for _, a := range []struct {
+		l    lanes
+		with float64
+		logW float64
+	}{{b.without, 0, 0}, {b.small, 1, math.Log(narrowShare)}, {b.large, 1, math.Log(1 - narrowShare)}} {
+		for _, p := range a.l {
+			for _, h := range p.histories {
+				w := a.logW + p.logL + h.logW
+				parts = append(parts, part{p, h, a.with, w})
+				best = max(best, w)
+			}
+		}
+	}
+	total := 0.0
+	for _, c := range parts {
+		total += math.Exp(c.logW - best)
+	}
+	u := rng.Float64() * total
+	pick := parts[len(parts)-1]
+	for _, c := range parts {
+		if u -= math.Exp(c.logW - best); u < 0 {
+			pick = c
+			break
+		}
+	}
+	w := &world{p: pick.p.clone(), with: pick.with}
+	w.x = w.p.copyOf(pick.h)
+	w.x.jitter(w.p.n, rng)
+	return w
+}
+
+// jitter draws the state from the history's normal and leaves nothing uncertain.
+func (h *history) jitter(n int, rng *rand.Rand) {
+	var e mat.EigenSym
+	if !e.Factorize(mat.NewSymDense(n, append([]float64(nil), h.p...)), true) {
+		return
+	}
+	var v mat.Dense
+	e.VectorsTo(&v)
+	for k, l := range e.Values(nil) {
+		z := rng.NormFloat64() * math.Sqrt(max(0, l))
+		for i := range n {
+			h.x[i] += v.At(i, k) * z
+		}
+	}
+	clear(h.p)
+}
+
+// observe draws the world's next tank.
+func (w *world) observe(o *Obs, rng *rand.Rand) float64 {
+	p, s := w.p, w.p.scatter
+	phi := math.Exp(-o.Km / wanderKm)
+	i := p.slot(slotWander)
+	w.x.x[i] = phi*w.x.x[i] + s.Driving*math.Sqrt(s.Wander*(1-phi*phi))*rng.NormFloat64()
+	_, next := p.brims(w.x)
+	w.x.x[next] = s.Brim * rng.NormFloat64()
+	y, fuel := p.design(w.x, o, role{tracked: w.with})
+	y += w.x.x[next] / fuel
+	sd := math.Sqrt(p.driving(o))
+	if rng.Float64() < tailShare {
+		sd *= tailFactor
+	}
+	p.settle(w.x, o, role{})
+	return y + math.Hypot(sd, math.Sqrt(o.Var))*rng.NormFloat64()
+}

@@ -1,0 +1,72 @@
+// Package stats is the review: all that is known of a logbook, in one struct that terminal, JSON and page
+// show. It asks the rooms below and holds no reckoning of its own but sums, levels and money.
+//
+// It refuses nothing that could be read: a log that can't answer gets notes that say what would let it.
+package stats
+
+import (
+	"brimlog/ingest/book"
+	"brimlog/ingest/tank"
+	"brimlog/stats/model"
+	"brimlog/stats/prove"
+)
+
+// Options say what is asked of a logbook.
+type Options struct {
+	AsOf    book.Moment // zero: the last row's date
+	Placebo string      // try placebo jobs for this id
+}
+
+// Look reviews a logbook.
+func Look(b *book.Book, o Options) *Review {
+	asOf := o.AsOf
+	if asOf.IsZero() {
+		asOf = b.Last()
+	} else {
+		b = b.Until(asOf)
+	}
+	l := tank.Build(b)
+	r := &Review{Head: Head{Book: b.Vehicle.Name, AsOf: written(asOf)}, Show: b.Vehicle.Show, Problems: b.Problems}
+	if r.Problems == nil {
+		r.Problems = []book.Problem{}
+	}
+	d := model.NewDesign(l)
+	proofs, settled := prove.All(l, d, placeboTank(l, o.Placebo))
+	r.Tanks = tanksOf(l, d, settled)
+	r.Jobs = jobsOf(l, proofs, r.Tanks)
+	r.Notes = notesOf(b, l)
+	r.levels(l, d, settled)
+	return r
+}
+
+// placeboTank is the index of the tank in which a job fell, -1 when it has none.
+func placeboTank(l *tank.Log, id string) int {
+	for _, j := range l.Jobs {
+		if id != "" && j.ID == id && !j.Measure() {
+			return j.Tank
+		}
+	}
+	return -1
+}
+
+// TanksDocument is the answer of tanks.
+func (r *Review) TanksDocument() TanksDocument { return TanksDocument{r.Head, r.Tanks} }
+
+// ProveDocument is the answer of prove, for one job or, without an id, for all.
+func (r *Review) ProveDocument(id string) ProveDocument {
+	d := ProveDocument{Head: r.Head, Jobs: []Job{}}
+	for _, j := range r.Jobs {
+		if id == "" || j.ID == id {
+			d.Jobs = append(d.Jobs, j)
+		}
+	}
+	return d
+}
+
+// written is a moment as documents carry it; empty for none.
+func written(m book.Moment) string {
+	if m.IsZero() {
+		return ""
+	}
+	return m.String()
+}

@@ -1,0 +1,78 @@
+package suspect
+
+import (
+	"fmt"
+	"slices"
+)
+
+// A Stop is what comes before anything else: something that hurts people or ruins the engine.
+type Stop struct {
+	Sign string `json:"sign"`
+	Why  string `json:"why"`
+	Do   string `json:"do"`
+
+	may []string // states in which checks are still safe
+}
+
+// lowOil is the pressure in bar below which no engine of this kind should be run; hot idle in a handbook may be near it.
+const lowOil = 1.0
+
+// still is the only state left when nothing may run.
+var still = []string{"cold"}
+
+// The signs that stop the engine, the grades or words from which they do, and what to do. Common practice.
+var stopSigns = []struct {
+	sign  string
+	words []string
+	Stop
+}{
+	{"fuel_leak", []string{"trace", "moderate", "heavy"}, Stop{"fuel_leak", "Stop: fuel is leaking, and its vapour burns or explodes.",
+		"Switch off, do not start and do not drive. No flame, no sparks, battery lamp only; mend it, or have it mended, before anything else.", still}},
+	{"leak", []string{"wet"}, Stop{"fuel_leak", "Stop: the card was wet, fuel is leaking.",
+		"Do not start and do not drive until it is mended. No flame, no sparks.", still}},
+	{"oil_dip", []string{"thin"}, Stop{"fuel_leak", "Stop: the oil is thin with petrol.",
+		"Do not start it: the vapour in the crankcase can explode, and thin oil ruins bearings. Find where the petrol gets in, change the oil outdoors, away from flames.", still}},
+	{"knock", []string{"moderate", "heavy"}, Stop{"knock", "Stop driving it hard: knock like this breaks pistons.",
+		"No load and no full throttle until the cause is found; where it knocks badly, do not drive. Check timing and fuel standing.", []string{"cold", "warm", "running"}}},
+	{"overheating", []string{"moderate", "heavy"}, Stop{"overheating", "Stop: it overheats, which warps heads and blows gaskets.",
+		"Switch off and let it cool right down. Never open a hot cooling system: it scalds. Find the cause cold before driving on.", still}},
+}
+
+// stops lists them in the order of danger.
+func (t *Table) stops(e Evidence) []Stop {
+	stops := []Stop{}
+	for _, s := range stopSigns {
+		i, ok := t.sign[s.sign]
+		if !ok {
+			continue
+		}
+		o, known, _ := t.Signs[i].word(e)
+		if known && slices.Contains(s.words, t.Signs[i].Words[o.word]) || s.sign == "overheating" && boiling(e) {
+			stops = append(stops, s.Stop)
+		}
+	}
+	if s, low := oilStop(e); low {
+		stops = append(stops, s)
+	}
+	return stops
+}
+
+// safe tells whether a check in that state may still be made.
+func safe(stops []Stop, state string) bool {
+	return !slices.ContainsFunc(stops, func(s Stop) bool { return !slices.Contains(s.may, state) })
+}
+
+// boiling is a coolant figure that no thermostat explains.
+func boiling(e Evidence) bool {
+	c, ok := value(e.Readings, "thermostat_c")
+	return ok && c >= 105
+}
+
+func oilStop(e Evidence) (Stop, bool) {
+	bar, ok := value(e.Readings, "oil_pressure_bar")
+	if !ok || bar >= lowOil {
+		return Stop{}, false
+	}
+	return Stop{"oil_pressure_bar", fmt.Sprintf("Stop: oil pressure of %.2g bar is too low to run on.", bar),
+		"Switch off. Check the level, then the pressure with another gauge; do not run it until it is right. Only the maker's handbook may allow as little at a hot idle.", still}, true
+}
