@@ -5,8 +5,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"brimlog/ingest/quantity"
 )
 
 // Append adds rows to the end of a file of the logbook, all of them or none, and gives the line of the first. Without
@@ -98,9 +96,7 @@ func compose(l *layout, f form, units func() Units, rows []Cells) (written [][]s
 // readBack decodes rows that are to be added; the first that cannot be used is the error.
 func readBack(l *layout, f form, names []string, rows [][]string) (*Book, error) {
 	b, p := &Book{}, l.pass(f, names, 0)
-	added := *l
-	added.data = append([]byte{}, l.data...)
-	_, line := added.append(nil)
+	line, _ := l.next()
 	for _, cells := range rows {
 		if strings.Join(cells, "") == "" {
 			return nil, lineProblem(l.file, line, "want a row with something in it, got an empty one")
@@ -115,7 +111,7 @@ func readBack(l *layout, f form, names []string, rows [][]string) (*Book, error)
 
 // pass is what the rows that are there, but for the one in a line, mean for reading another: the ids that jobs have.
 func (l *layout) pass(f form, names []string, but int) *pass {
-	p := &pass{odometer: quantity.Km, ids: map[string]bool{}, kept: map[string]string{}}
+	p := newPass()
 	p.begin(names)
 	id := slices.Index(names, "id")
 	if id < 0 || f.fileName() != WorkFile {

@@ -55,15 +55,6 @@ func (c column[R]) inEachUnit() []column[R] {
 	return each
 }
 
-// names are the columns' names in the file's usual order, without units.
-func (s *schema[R]) names() []string {
-	var names []string
-	for _, c := range s.columns {
-		names = append(names, strings.TrimSuffix(c.name, "_*"))
-	}
-	return names
-}
-
 // read reads one cell into r. The code stands for the column; "" is a column of the owner's own, which says nothing to
 // the program.
 func (s *schema[R]) read(r *R, shared *row, code, text string) {

@@ -18,10 +18,19 @@ type Cells map[string]string
 // A form is what the writing half knows of a file's columns.
 type form interface {
 	fileName() string
-	columnNames() []string                                                       // in the usual order, a star for the unit
-	unitOf(name string) (unit quantity.Unit, starred, known bool)                // of a name with a star or without
-	decode(b *Book, p *pass, names, cells []string, place Place) (bad []Problem) // one row into b
+	columnNames() []string // in the usual order, a star for the unit
+	lookup(name string) columnInfo
 	checkHeader(cells []string) error
+	// decode reads one row into b, and gives what makes it unfit to be written.
+	decode(b *Book, p *pass, names, cells []string, place Place) (bad []Problem)
+}
+
+// columnInfo is what a name means in a file: that of a column, or of a stem without its unit.
+type columnInfo struct {
+	unit   quantity.Unit
+	stem   bool
+	needed bool
+	known  bool
 }
 
 func formOf(file string) (form, error) {
@@ -48,20 +57,26 @@ func (f sheetForm[R, P, C]) columnNames() []string {
 	return names
 }
 
-func (f sheetForm[R, P, C]) unitOf(name string) (unit quantity.Unit, starred, known bool) {
+func (f sheetForm[R, P, C]) column(name string) (unit quantity.Unit, starred, needed bool) {
 	for _, c := range f.columns {
 		if c.name == name {
-			return c.unit, false, true
-		}
-		if stem, any := strings.CutSuffix(c.name, "_*"); any && stem == name {
-			return c.unit, true, true
+			return c.unit, strings.HasSuffix(name, "_*"), c.needed
 		}
 	}
-	code, known := f.byName[name]
-	if known {
-		unit = f.byCode[code[0]].unit
+	return quantity.Number, false, false
+}
+
+func (f sheetForm[R, P, C]) lookup(name string) columnInfo {
+	for _, c := range f.columns {
+		if stem, starred := strings.CutSuffix(c.name, "_*"); stem == name || c.name == name {
+			return columnInfo{c.unit, starred, c.needed, true}
+		}
 	}
-	return unit, false, known
+	if code, ok := f.byName[name]; ok {
+		c := f.byCode[code[0]]
+		return columnInfo{c.unit, false, c.needed, true}
+	}
+	return columnInfo{}
 }
 
 func (f sheetForm[R, P, C]) decode(b *Book, p *pass, names, cells []string, place Place) []Problem {
@@ -125,25 +140,25 @@ func (c *composer) fit(cells Cells) (map[int]string, error) {
 // column of the same thing, with the unit in the cell; a new column.
 func (c *composer) column(key, text string) (int, string, error) {
 	if i := slices.Index(c.names, key); i >= 0 {
-		unit, _, known := c.unitOf(key)
-		return i, written(text, unit, known), nil
+		info := c.lookup(key)
+		return i, written(text, info.unit, info.known), nil
 	}
-	unit, starred, known := c.unitOf(key)
-	if !known {
+	info := c.lookup(key)
+	if !info.known {
 		return 0, "", c.noColumn(key)
 	}
-	if stem, own := quantity.SplitColumn(key); !starred && own != quantity.Number {
-		if unit, starred, _ := c.unitOf(stem); starred { // odometer_mi, where the file has another unit
+	if stem, own := quantity.SplitColumn(key); !info.stem && own != quantity.Number {
+		if bare := c.lookup(stem); bare.stem { // odometer_mi, where the file has another unit
 			if _, err := quantity.ParseNumber(text); err == nil {
 				text += " " + own.String()
 			}
-			return c.measured(stem, text, unit)
+			return c.measured(stem, text, bare.unit)
 		}
 	}
-	if starred {
-		return c.measured(key, text, unit)
+	if info.stem {
+		return c.measured(key, text, info.unit)
 	}
-	return c.add(key), written(text, unit, true), nil
+	return c.add(key), written(text, info.unit, true), nil
 }
 
 // measured finds the column of a stem for a figure. What is no figure goes where one would, and is refused when the row is read

@@ -107,9 +107,24 @@ func (osDisk) create(path, like string) (file, error) {
 	return f, nil
 }
 
-func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
-func (osDisk) remove(path string) error     { return os.Remove(path) }
-func (osDisk) makeFolder(path string) error { return os.MkdirAll(path, 0o777) }
+func (osDisk) remove(path string) error { return os.Remove(path) }
+
+// makeFolder syncs each folder that it makes one in: a row in a folder that is forgotten is forgotten too.
+func (d osDisk) makeFolder(path string) error {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil
+	}
+	above := filepath.Dir(filepath.Clean(path))
+	if above != filepath.Clean(path) {
+		if err := d.makeFolder(above); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(path, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return d.syncFolder(above)
+}
 
 func (osDisk) names(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)

@@ -26,6 +26,8 @@ func tryLock(f *os.File) (bool, error) {
 	}
 }
 
+func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
+
 // syncFolder makes a rename in the folder outlive a power cut.
 func (osDisk) syncFolder(path string) error {
 	f, err := os.Open(path)

@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"os"
+	"time"
 
 	"golang.org/x/sys/windows"
 )
@@ -18,6 +19,17 @@ func tryLock(f *os.File) (bool, error) {
 		return false, nil
 	}
 	return false, os.NewSyscallError("LockFileEx", err)
+}
+
+// rename tries for a second: while another program reads the file, Windows lets nobody replace it.
+func (osDisk) rename(from, to string) error {
+	for end := time.Now().Add(time.Second); ; time.Sleep(10 * time.Millisecond) {
+		err := os.Rename(from, to)
+		held := errors.Is(err, windows.ERROR_ACCESS_DENIED) || errors.Is(err, windows.ERROR_SHARING_VIOLATION)
+		if !held || time.Now().After(end) {
+			return err
+		}
+	}
 }
 
 // syncFolder does nothing: Windows has no such call, its file systems keep a journal of renames.

@@ -116,14 +116,22 @@ func (l *layout) append(rows [][]string) (added string, line int) {
 		lines[i] = join(cells)
 	}
 	added = strings.Join(lines, l.eol)
-	closed := len(l.data) == 0 || l.data[len(l.data)-1] == '\n'
-	line = 1 + bytes.Count(l.data, []byte("\n"))
-	if closed {
+	line, open := l.next()
+	if open {
+		l.data = append(l.data, l.eol+added...)
+	} else {
 		l.data = append(l.data, added+l.eol...)
-		return added, line
 	}
-	l.data = append(l.data, l.eol+added...)
-	return added, line + 1
+	return added, line
+}
+
+// next is the line of a row that is added, and whether the last line is open: without a line end.
+func (l *layout) next() (line int, open bool) {
+	line = 1 + bytes.Count(l.data, []byte("\n"))
+	if open = len(l.data) > 0 && l.data[len(l.data)-1] != '\n'; open {
+		line++
+	}
+	return line, open
 }
 
 // drop takes out what stands from one byte to another, with one line end: its own or, at an open end, the one before.

@@ -32,7 +32,7 @@ func TestProblems(t *testing.T) {
 		{FillsFile, ",1,,1\n", 2, "date", "bad_value", "error", `want a date, got an empty cell`, "", 0},
 		{FillsFile, ",,,,,,,,,,,,,,,,totals\n", 2, "date", "bad_value", "error", `got none of them`, "", 0},
 		{FillsFile, "2024-02-11,,,1\n", 2, "odometer_mi", "bad_value", "doubt", `the fuel counts, but no tank`, "", 1},
-		{FillsFile, "2024-02-11,4821O,,1\n", 2, "odometer_mi", "unknown_unit", "error", `write km or mi`, "", 1},
+		{FillsFile, "2024-02-11,4821O,,1\n", 2, "odometer_mi", "bad_value", "error", `the digit 0, not the letter O`, "48210", 1},
 		{FillsFile, "2024-02-11,48 213,,1\n", 2, "odometer_mi", "bad_value", "error", `without blanks`, "48213", 1},
 		{FillsFile, "2024-02-11,-1,,1\n", 2, "odometer_mi", "bad_value", "error", `want 0 to 6213712 miles`, "", 1},
 		{FillsFile, "2024-02-11,1,2,1\n", 2, "odometer_km", "bad_value", "error", `want one of odometer_mi and odometer_km filled, got both`, "", 1},

@@ -111,7 +111,7 @@ func readSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C]) (*pass, error
 }
 
 func parseSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C], data []byte) (*pass, error) {
-	p := &pass{odometer: quantity.Km, ids: map[string]bool{}, kept: map[string]string{}}
+	p := newPass()
 	rows, names, doubts, err := s.open(data)
 	if err != nil || rows == nil {
 		return p, err
@@ -146,6 +146,10 @@ func readRows[R any, P sheetRow[R]](b *Book, rows *batch, p *pass) error {
 	slices.SortStableFunc(rows.problems, func(x, y Problem) int { return x.Line - y.Line })
 	b.Problems = append(b.Problems, rows.problems...)
 	return nil
+}
+
+func newPass() *pass {
+	return &pass{odometer: quantity.Km, ids: map[string]bool{}, kept: map[string]string{}}
 }
 
 func (p *pass) begin(names []string) {

@@ -37,8 +37,7 @@ func (u Units) header(f form) []string {
 	for _, n := range f.columnNames() {
 		stem, starred := strings.CutSuffix(n, "_*")
 		if starred {
-			unit, _, _ := f.unitOf(stem)
-			if n = stem + "_" + u.of(unit).String(); stem == "fuel_lost" {
+			if n = stem + "_" + u.of(f.lookup(stem).unit).String(); stem == "fuel_lost" {
 				n = "fuel_lost_l"
 			}
 		}

@@ -143,6 +143,7 @@ func TestShowFollowsTheFiles(t *testing.T) {
 func TestVehicleErrors(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"year = 1974\n", `vehicle.toml:1: column "name": want the vehicle's name, got none`},
+		{"name = \"a\\u001b[31mb\"\n", `vehicle.toml:1: column "name": want a short text in quotes, in one line`},
 		{"name = Heron\n", `vehicle.toml:1: want TOML`},
 		{heron + "\n[engine\n", `vehicle.toml:3: want TOML`},
 		{heron + heron, `vehicle.toml:2: want TOML`},

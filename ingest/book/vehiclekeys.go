@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"strings"
 	"time"
 
 	"github.com/pelletier/go-toml/v2"
@@ -109,8 +110,8 @@ func word(field func(*Vehicle) *string, list ...string) key {
 func text(field func(*Vehicle) *string) key {
 	return func(value any) (func(*Vehicle), error) {
 		s, ok := value.(string)
-		if !ok || s == "" || len(s) > 200 {
-			return nil, fmt.Errorf("want a short text in quotes, got %s", shown(value))
+		if !ok || s == "" || len(s) > 200 || strings.ContainsRune(s, '\n') || printable(s) != nil {
+			return nil, fmt.Errorf("want a short text in quotes, in one line, got %s", shown(value))
 		}
 		return func(v *Vehicle) { *field(v) = s }, nil
 	}

@@ -34,7 +34,7 @@ var workSchema = newSchema(WorkFile, []column[jobCells]{
 	{"what", quantity.Number, false, func(r *jobCells, c cell) { r.What = c.note() }},
 	{"readings", quantity.Number, false, func(r *jobCells, c cell) { r.readings = c }},
 	{"cost", quantity.Number, false, func(r *jobCells, c cell) { r.Cost = c.figure(0, mostPaid) }},
-	{"hours", quantity.Number, false, func(r *jobCells, c cell) { r.Hours = c.figure(0, 1e5) }},
+	{"hours", quantity.Hour, false, func(r *jobCells, c cell) { r.Hours = c.figure(0, 1e6) / 60 }},
 	{"idle_*", quantity.Minute, false, func(r *jobCells, c cell) { c.only(&r.IdleMin, &r.idle, 0, 1e5) }},
 	{"fuel_lost_*", quantity.Litre, false, func(r *jobCells, c cell) { c.only(&r.FuelLostL, &r.lost, 0, mostFuel) }},
 	{"note", quantity.Number, false, func(r *jobCells, c cell) { r.Note = c.note() }},

@@ -127,6 +127,9 @@ func ownUnit(cell, number, rest string, column Unit) (Unit, error) {
 			}
 			return column, badUnit("%s is not one unit: write %s or %s", clip(rest), two[0], two[1])
 		}
+		if mended := strings.NewReplacer("O", "0", "o", "0").Replace(cell); decimal(mended) {
+			return column, badNumber(cell, "the digit 0, not the letter O", mended)
+		}
 		if column == Number {
 			return column, explain(cell)
 		}

@@ -88,6 +88,7 @@ func TestParseRefuses(t *testing.T) {
 		{"#DIV/0!", Km, ErrNumber, `an empty cell where it is not known`, ""},
 		{"£52.30", Number, ErrNumber, `without a currency sign`, "52.30"},
 		{"52.30 €", Number, ErrNumber, `without a currency sign`, "52.30"},
+		{"48O13", Km, ErrNumber, `the digit 0, not the letter O`, "48013"},
 		{"1.2.3", Litre, ErrNumber, `a number such as`, ""},
 		{"abc", Litre, ErrNumber, `a number such as`, ""},
 		{"52.31 lt", Litre, ErrUnit, `write l, gal_uk or gal_us`, ""},

@@ -12,8 +12,8 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// Each draw runs the model a few thousand times; twenty draws a run find what a hundred would in five runs.
-func init() { flag.Set("rapid.checks", "20") }
+// Each draw runs the model a few thousand times; ten draws a run find what a hundred would in ten runs.
+func init() { flag.Set("rapid.checks", "10") }
 
 func compare(t testing.TB, e Engine, change func(*Tune)) Comparison {
 	t.Helper()

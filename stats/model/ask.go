@@ -73,7 +73,7 @@ func (d *Design) branch(from lanes, q Question) Answer {
 		a.Before = from.along(d.Usual()).Thinned(1e-3)
 	}
 	faulted := from.faulted()
-	b := rivals{from, from.clone(), from.clone()}
+	b := rivals{from, from.clone()}
 	for i := q.Tank; i < min(len(d.Obs), q.Tank+q.Tanks); i++ {
 		o := d.Obs[i]
 		if i == q.Tank && q.Work != nil {
@@ -93,31 +93,23 @@ func (d *Design) branch(from lanes, q Question) Answer {
 	return a
 }
 
-// rivals are three accounts of the same log: the work did nothing, little, or much.
-type rivals struct{ without, small, large lanes }
+// rivals are two accounts of the same log: the work did nothing, or something.
+type rivals struct{ without, with lanes }
 
 func (b rivals) step(o *Obs, begins bool) {
 	without, with := role{fold: true}, role{tracked: 1, fold: true}
-	small, large := with, with
 	if begins {
-		without = role{}
-		small = role{tracked: o.Work.After, sd: narrowSd * o.Work.Scale}
-		large = role{tracked: o.Work.After, sd: wideSd * o.Work.Scale}
+		without, with = role{}, role{tracked: o.Work.After, begins: true}
 	}
 	b.without.step(o, without)
-	b.small.step(o, small)
-	b.large.step(o, large)
+	b.with.step(o, with)
 }
 
 func (b rivals) evidence(brief bool) Evidence {
-	s, l := math.Log(narrowShare), math.Log(1-narrowShare)
-	top := calc.LogSum([]float64{s + b.small.logL(), l + b.large.logL()})
-	e := Evidence{LogOdds: top - b.without.logL()}
-	e.Effect = b.small.effect(nil, s, top, slotTrack)
-	e.Effect = b.large.effect(e.Effect, l, top, slotTrack).Thinned(1e-3)
+	top := b.with.logL()
+	e := Evidence{LogOdds: top - b.without.logL(), Effect: b.with.effect(top, slotTrack).Thinned(1e-3)}
 	if !brief {
-		e.Healthy = b.small.effect(nil, s, top, slotTrack, slotOnset)
-		e.Healthy = b.large.effect(e.Healthy, l, top, slotTrack, slotOnset).Thinned(1e-3)
+		e.Healthy = b.with.effect(top, slotTrack, slotOnset).Thinned(1e-3)
 	}
 	return e
 }
@@ -128,16 +120,14 @@ func (d *Design) pull(b rivals) float64 {
 	if k < 0 {
 		return 0
 	}
-	top := calc.LogSum([]float64{b.small.logL(), b.large.logL()})
+	top := b.with.logL()
 	sum, total := 0.0, 0.0
-	for _, l := range []lanes{b.small, b.large} {
-		for _, p := range l {
-			sd := d.Priors[k].Sd * p.scatter.Doubt
-			for _, h := range p.histories {
-				w := math.Exp(p.logL + h.logW - top)
-				total += w
-				sum += w * h.p[p.slot(slotTrack)*p.n+k] / sd
-			}
+	for _, p := range b.with {
+		sd := d.Priors[k].Sd * p.scatter.Doubt
+		for _, h := range p.histories {
+			w := math.Exp(p.logL + h.logW - top)
+			total += w
+			sum += w * h.p[p.slot(slotTrack)*p.n+k] / sd
 		}
 	}
 	return sum / total

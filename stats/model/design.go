@@ -19,7 +19,7 @@ type Design struct {
 
 const (
 	startsPerKm = 1.0 / 20 // of driving that nobody noted: common practice
-	pumpsKnown  = 6
+	pumpsKnown  = 2
 	coldPerC    = 0.005 // log scale, starts included: what an unknown temperature is worth
 )
 

@@ -50,7 +50,7 @@ type Scatter struct {
 // A role is what a pool makes of the work in an observation.
 type role struct {
 	tracked float64 // coefficient of the tracked effect: 0 without one
-	sd      float64 // of the tracked effect, where it begins with this observation
+	begins  bool    // the tracked effect begins with this observation
 	fold    bool    // the work's effect is folded into the level
 	quiet   bool    // nothing unusual happens: no step, no missed brim
 	onset   bool    // unnamed steps count as departures from the last healthy level
@@ -106,12 +106,14 @@ func (p *pool) step(o *Obs, as role) {
 	for _, v := range p.variants {
 		sum += math.Exp(v.logW - best)
 	}
-	total := best + math.Log(sum)
-	p.logL += total
-	keep := 0
+	p.logL += best + math.Log(sum)
+	keep, kept := 0, 0.0
 	for keep < len(p.variants) && keep < poolSize && p.variants[keep].logW > best-pruneBelow {
-		p.variants[keep].logW -= total
+		kept += math.Exp(p.variants[keep].logW - best)
 		keep++
+	}
+	for i := range p.variants[:keep] {
+		p.variants[i].logW -= best + math.Log(kept) // those kept stand for all
 	}
 	p.follow(p.variants[:keep], as)
 	for _, h := range p.histories {
@@ -144,8 +146,8 @@ func (p *pool) predict(h *history, o *Obs, as role) {
 		p.reset(h, p.slot(slotSegment), 0, segmentSd*segmentSd)
 		p.widen(h, 0, w.LevelVar)
 	}
-	if as.sd > 0 {
-		p.reset(h, p.slot(slotTrack), 0, as.sd*as.sd)
+	if as.begins {
+		p.reset(h, p.slot(slotTrack), 0, 0)
 	}
 }
 

@@ -31,6 +31,7 @@ type history struct {
 	p      []float64 // covariance, n x n
 	onsets uint32    // bit k: a step k observations ago
 	recent uint32    // what else branched lately: sooner forgotten
+	large  bool      // the tracked effect is taken from the wide part of its prior
 	swap   bool      // which brim slot holds the end of the last observation
 	ph     []float64 // scratch: covariance times slope
 }
@@ -58,7 +59,7 @@ func (p *pool) copyOf(h *history) *history {
 	c := p.fresh()
 	copy(c.x, h.x)
 	copy(c.p, h.p)
-	c.logW, c.onsets, c.recent, c.swap = h.logW, h.onsets, h.recent, h.swap
+	c.logW, c.onsets, c.recent, c.large, c.swap = h.logW, h.onsets, h.recent, h.large, h.swap
 	return c
 }
 
@@ -111,7 +112,7 @@ func (p *pool) merge() {
 
 func same(hs []*history, h *history) *history {
 	for _, g := range hs {
-		if g.onsets == h.onsets && g.recent == h.recent {
+		if g.onsets == h.onsets && g.recent == h.recent && g.large == h.large {
 			return g
 		}
 	}

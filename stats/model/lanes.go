@@ -3,34 +3,50 @@ package model
 import (
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"brimlog/stats/calc"
 )
 
 // lanes are the pools of one filter, one for each scatter of the grid.
 type lanes []*pool
 
-// newLanes opens a lane for every point of the grid.
+// newLanes opens a lane for every point of the grid. Its points are spread evenly over the priors of the
+// scatters by an additive recurrence with the powers of the root of x^6 = x + 1 (the generalised golden ratio), so that few
+// suffice; each weighs the same.
 func newLanes(d *Design) lanes {
-	unnoted := unnotedGrid
-	if !d.unnoted {
-		unnoted = weighted{{0, 1}} // every lane would be the same
-	}
 	var out lanes
-	for _, s := range drivingGrid {
-		for _, b := range brimGrid {
-			for _, w := range wanderGrid {
-				for _, q := range doubtGrid {
-					for _, u := range unnoted {
-						scatter := Scatter{Driving: s.value, Wander: w.value, Brim: b.value, Unnoted: u.value, Doubt: q.value,
-							logW: math.Log(s.weight * b.weight * w.weight * q.weight * u.weight)}
-						mean, sd := d.prior(scatter.Doubt)
-						out = append(out, newPool(mean, sd, scatter))
-					}
-				}
-			}
+	for k := range laneCount {
+		u := spread(k)
+		s := Scatter{
+			Driving: drivingScatter.at(u[0]), Brim: brimScatter.at(u[1]), Unnoted: unnotedScatter.at(u[2]),
+			Wander: wanderMost * u[3] * u[3], Doubt: 1, logW: -math.Log(laneCount),
 		}
+		if u[4] < doubtShare {
+			s.Doubt = doubtFactor
+		}
+		mean, sd := d.prior(s.Doubt)
+		out = append(out, newPool(mean, sd, s))
 	}
 	return out
+}
+
+// spread is the k-th point of five numbers between 0 and 1.
+func spread(k int) (u [5]float64) {
+	const root = 1.1347241384015194 // of x^6 = x + 1
+	a := 1.0
+	for i := range u {
+		a /= root
+		u[i] = math.Mod(0.5+a*float64(k+1), 1)
+	}
+	return u
+}
+
+// A lognormal is a prior of a scatter: median, and deviation of its logarithm.
+type lognormal struct{ median, spread float64 }
+
+func (l lognormal) at(u float64) float64 {
+	return l.median * math.Exp(l.spread*distuv.UnitNormal.Quantile(u))
 }
 
 func (d *Design) prior(doubt float64) (mean, sd []float64) {
@@ -82,12 +98,12 @@ func (l lanes) thinned() lanes {
 	return out
 }
 
-// effect adds the posterior of c'x, for the coordinates given, to m, with weights relative to top.
-func (l lanes) effect(m calc.Mixture, logShare, top float64, slots ...int) calc.Mixture {
+// effect is the posterior of the sum of some slots, with weights relative to top.
+func (l lanes) effect(top float64, slots ...int) (m calc.Mixture) {
 	for _, p := range l {
 		for _, h := range p.histories {
-			weight := math.Exp(p.logL + h.logW + logShare - top)
-			if weight < 1e-7 {
+			weight := math.Exp(p.logL + h.logW - top)
+			if weight < 1e-6 {
 				continue
 			}
 			mean, variance := 0.0, 0.0

@@ -93,22 +93,25 @@ var areaScale = map[string]float64{
 	"brakes": 0.5, "tyres": 0.5, "driveline": 0.5, "odometer": 0.25, "other": 0.25,
 }
 
-// The grid of scatters: each value with its weight.
+// Scatters. Each filter takes one set as known; the grid covers these priors.
 var (
-	drivingGrid = weighted{{0.014, 0.15}, {0.022, 0.35}, {0.034, 0.35}, {0.052, 0.15}}
-	brimGrid    = weighted{{0.35, 0.3}, {0.8, 0.4}, {1.6, 0.3}}
-	wanderGrid  = weighted{{0.04, 0.75}, {0.3, 0.25}}
-	doubtGrid   = weighted{{1, 0.85}, {2.2, 0.15}}
-	unnotedGrid = weighted{{0.03, 0.3}, {0.055, 0.4}, {0.1, 0.3}}
+	drivingScatter = lognormal{0.026, 0.45} // of a tank of ordinary trips: common practice 2 to 5 %
+	brimScatter    = lognormal{0.7, 0.55}   // litres
+	unnotedScatter = lognormal{0.055, 0.4}  // town against open road differ by 0.3; a tank averages some ten trips
 )
 
-type weighted []struct{ value, weight float64 }
+const (
+	laneCount   = 32
+	wanderMost  = 0.4 // share of the driving's variance that may wander slowly; mostly far less
+	doubtShare  = 0.15
+	doubtFactor = 2.5 // how much wider the priors in doubt are then
+)
 
 // How much the filter remembers.
 const (
-	poolSize     = 12
-	pruneBelow   = 9.2 // a history below e^-9.2 of the best is dropped
+	poolSize     = 10
+	pruneBelow   = 6.5 // a history below e^-6.5 of the best is dropped: a step of its own begins near e^-5
 	onsetMemory  = 24  // tanks after which a step is part of the level
 	recentMemory = 4
-	laneBelow    = 6.2 // a scatter below e^-6.2 of the best is dropped
+	laneBelow    = 5.0 // a scatter below e^-5 of the best is dropped
 )

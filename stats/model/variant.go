@@ -10,11 +10,14 @@ type variant struct {
 	gain, drop float64   // of the mean and of the covariance along ph
 	ph         []float64 // covariance times slope
 	onset      float64   // variance of an unnamed step
-	brim, fold float64   // variance added to the brim and to the folded effect
-	relax      float64   // and to how one drives after work
+	brim       float64   // variance added to the brim,
+	effect     float64   // to the effect of work,
+	relax      float64   // and to how one drives after it
 	next       int       // the brim's slot
 	hBrim      float64   // slope in it
-	hFold      float64
+	hEffect    float64
+	slot       int // the effect's
+	large      bool
 	hRelax     float64
 	recent     uint32
 }
@@ -36,11 +39,15 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	}
 	_, next := p.brims(h)
 	hazard := -math.Expm1(-(o.Km + o.Gap) / onsetKm)
-	base := variant{from: h, ph: ph, next: next, hBrim: p.h[next], hFold: p.h[p.slot(slotFold)], hRelax: p.h[p.slot(slotRelax)]}
+	slot := p.slot(slotFold)
+	if as.begins {
+		slot = p.slot(slotTrack)
+	}
+	base := variant{from: h, ph: ph, next: next, hBrim: p.h[next], slot: slot, hEffect: p.h[slot], hRelax: p.h[p.slot(slotRelax)]}
 	for _, w := range p.works(o, as) {
 		v := base
-		v.fold, v.relax, v.recent = w.fold, w.relax, w.mark
-		part := known + v.fold*sq(v.hFold) + v.relax*sq(v.hRelax)
+		v.effect, v.relax, v.recent, v.large = w.effect, w.relax, w.mark, w.large
+		part := known + v.effect*sq(v.hEffect) + v.relax*sq(v.hRelax)
 		logW := h.logW + math.Log(w.share)
 		quiet := logW + math.Log1p(-hazard)
 		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail), nu, part, driving))
@@ -63,8 +70,9 @@ func (p *pool) driving(o *Obs) float64 {
 
 // A way is one part of the priors of what work does: its effect, and how one drives after it.
 type way struct {
-	share, fold, relax float64
-	mark               uint32
+	share, effect, relax float64
+	mark                 uint32
+	large                bool // of the tracked effect: never forgotten
 }
 
 var plainWay = []way{{share: 1}}
@@ -76,13 +84,14 @@ func (p *pool) works(o *Obs, as role) []way {
 		return plainWay
 	}
 	effects := []way{{share: 1}}
-	if as.fold {
-		effects = []way{{share: narrowShare, fold: sq(narrowSd * w.Scale)}, {share: 1 - narrowShare, fold: sq(wideSd * w.Scale), mark: markWide}}
+	if as.fold || as.begins {
+		large := (1 - narrowShare) * w.Scale // forty small jobs are no random walk
+		effects = []way{{share: 1 - large, effect: sq(narrowSd * w.Scale)}, {share: large, effect: sq(wideSd * w.Scale), mark: markWide, large: as.begins}}
 	}
 	p.ways = p.ways[:0]
 	for _, e := range effects {
-		p.ways = append(p.ways, way{share: e.share * (1 - relaxShare), fold: e.fold, mark: e.mark})
-		p.ways = append(p.ways, way{share: e.share * relaxShare, fold: e.fold, relax: w.RelaxVar, mark: e.mark | markRelax})
+		p.ways = append(p.ways, way{e.share * (1 - relaxShare), e.effect, 0, e.mark, e.large})
+		p.ways = append(p.ways, way{e.share * relaxShare, e.effect, w.RelaxVar, e.mark | markRelax, e.large})
 	}
 	return p.ways
 }
@@ -164,13 +173,14 @@ func (p *pool) update(h *history, v variant, as role) {
 	for _, a := range [...]struct {
 		slot            int
 		variance, slope float64
-	}{{v.next, v.brim, v.hBrim}, {p.slot(slotFold), v.fold, v.hFold}, {p.slot(slotRelax), v.relax, v.hRelax}} {
+	}{{v.next, v.brim, v.hBrim}, {v.slot, v.effect, v.hEffect}, {p.slot(slotRelax), v.relax, v.hRelax}} {
 		if a.variance > 0 {
 			p.widen(h, a.slot, a.variance)
 			ph[a.slot] += a.variance * a.slope
 		}
 	}
 	h.recent |= v.recent
+	h.large = h.large || v.large
 	h.logW = v.logW
 	for i, a := range ph {
 		if a == 0 {

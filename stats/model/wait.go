@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 
 	"gonum.org/v1/gonum/mat"
+
+	"brimlog/stats/calc"
 )
 
 // How long until a question is decided is read off futures drawn from the posterior, not from the estimate: an
@@ -47,23 +49,22 @@ func (b rivals) narrowed() rivals {
 			}
 		}
 		out.without = append(out.without, b.without[best].kept(futureKept))
-		out.small = append(out.small, b.small[best].kept(futureKept))
-		out.large = append(out.large, b.large[best].kept(futureKept))
+		out.with = append(out.with, b.with[best].kept(futureKept))
 		b = b.less(best)
 	}
 	return out
 }
 
 func (b rivals) weight(i int) float64 {
-	return max(b.without[i].logL, b.small[i].logL, b.large[i].logL)
+	return max(b.without[i].logL, b.with[i].logL)
 }
 
 func (b rivals) less(i int) rivals {
 	cut := func(l lanes) lanes { return append(append(lanes{}, l[:i]...), l[i+1:]...) }
-	return rivals{cut(b.without), cut(b.small), cut(b.large)}
+	return rivals{cut(b.without), cut(b.with)}
 }
 
-func (b rivals) clone() rivals { return rivals{b.without.clone(), b.small.clone(), b.large.clone()} }
+func (b rivals) clone() rivals { return rivals{b.without.clone(), b.with.clone()} }
 
 // kept is a pool of the heaviest histories alone.
 func (p *pool) kept(n int) *pool {
@@ -83,10 +84,8 @@ func (d *Design) future(b rivals, q Question, rng *rand.Rand) int {
 		o.Work, o.Gap, o.Chained, o.Healthy = nil, 0, true, false
 		o.Y = w.observe(&o, rng)
 		quiet := role{quiet: true}
-		with := role{quiet: true, tracked: 1}
 		b.without.step(&o, quiet)
-		b.small.step(&o, with)
-		b.large.step(&o, with)
+		b.with.step(&o, role{quiet: true, tracked: 1})
 		e := b.evidence(true)
 		e.Tank = n + k
 		if q.Decided(e) {
@@ -103,43 +102,27 @@ type world struct {
 	with float64 // 1 where the work has an effect
 }
 
-// draw takes a truth from the three accounts, each by its weight.
+// draw takes a truth from the two accounts, each by its weight.
 func (b rivals) draw(rng *rand.Rand) *world {
-	type part struct {
-		p    *pool
-		h    *history
-		with float64
-		logW float64
-	}
-	var parts []part
-	best := math.Inf(-1)
-	for _, a := range []struct {
-		l    lanes
-		with float64
-		logW float64
-	}{{b.without, 0, 0}, {b.small, 1, math.Log(narrowShare)}, {b.large, 1, math.Log(1 - narrowShare)}} {
-		for _, p := range a.l {
+	u := rng.Float64()
+	top := calc.LogSum([]float64{b.without.logL(), b.with.logL()})
+	w := &world{}
+	pick := func(l lanes, with float64) bool {
+		for _, p := range l {
 			for _, h := range p.histories {
-				w := a.logW + p.logL + h.logW
-				parts = append(parts, part{p, h, a.with, w})
-				best = max(best, w)
+				w.p, w.x, w.with = p, h, with
+				if u -= math.Exp(p.logL + h.logW - top); u < 0 {
+					return true
+				}
 			}
 		}
+		return false
 	}
-	total := 0.0
-	for _, c := range parts {
-		total += math.Exp(c.logW - best)
+	if !pick(b.without, 0) {
+		pick(b.with, 1)
 	}
-	u := rng.Float64() * total
-	pick := parts[len(parts)-1]
-	for _, c := range parts {
-		if u -= math.Exp(c.logW - best); u < 0 {
-			pick = c
-			break
-		}
-	}
-	w := &world{p: pick.p.clone(), with: pick.with}
-	w.x = w.p.copyOf(pick.h)
+	w.p = w.p.clone()
+	w.x = w.p.copyOf(w.x)
 	w.x.jitter(w.p.n, rng)
 	return w
 }

@@ -1,0 +1,32 @@
+// axes.js: scales with round numbers, and what stands beside them.
+
+// nice widens a range to round numbers and says how far apart its labels stand.
+function nice(low, high, labels) {
+  if (!(high > low)) { const m = Number.isFinite(low) ? low : 0; low = m - 1; high = m + 1; }
+  const rough = (high - low) / labels, power = Math.pow(10, Math.floor(Math.log10(rough)));
+  const step = [1, 2, 2.5, 5, 10].find(s => s * power >= rough) * power;
+  const tidy = x => Number(x.toPrecision(12));
+  return { min: tidy(Math.floor(low / step + 1e-9) * step), max: tidy(Math.ceil(high / step - 1e-9) * step), interval: tidy(step) };
+}
+
+// economyScale is a value scale in the reader's unit on which better is always up.
+function economyScale(low, high) {
+  const ends = [low, high].map(x => convert(unit.economy, x)).sort((a, b) => a - b);
+  return Object.assign(nice(ends[0], ends[1], 5), { inverse: !unit.economy.inverse });
+}
+
+// plainest writes a label of a scale with as many decimals as it needs.
+function plainest(x) { return number(x, [0, 1, 2].find(d => Math.abs(x - Number(x.toFixed(d))) < 1e-6) || 0); }
+
+const labels = {
+  month: at => {
+    const d = new Date(at), m = d.getUTCMonth();
+    if (d.getUTCDate() !== 1) return d.getUTCDate() + ' ' + months[m];
+    return m === 0 ? String(d.getUTCFullYear()) : months[m];
+  },
+  economy: plainest,
+  change: x => x === 0 ? 'same' : plainest(Math.abs(x)) + gap + '%' + gap + (x < 0 ? 'less' : 'more'),
+  odds: x => x > 9e5 ? 'million' : x >= 0.99 ? number(x, 0) : x < 2e-6 ? '1/million' : '1/' + number(1 / x, 0),
+  count: String,
+  side: String,
+};

@@ -1,0 +1,93 @@
+package charts
+
+import (
+	"html/template"
+
+	"brimlog/ingest/quantity"
+)
+
+// A line is a tank in the table. What changes with the reader's unit, the script writes anew from the tank's row.
+type line struct {
+	Number   int
+	Dates    string
+	Economy  string
+	Sd       string
+	Like     string
+	Level    string
+	Distance string
+	Fuel     string
+	Air      string
+	Town     string
+	Noted    string
+	Partials string
+	Cost     string
+	Lines    string
+	Note     template.HTML
+}
+
+// tanks are all tanks in a table, the newest first: what the chart of the whole log is drawn from.
+func tanks(l *logbook) *section {
+	if len(l.tanks) == 0 {
+		return nil
+	}
+	u := l.unit
+	var lines []line
+	for i := len(l.tanks) - 1; i >= 0; i-- {
+		t, r := l.tanks[i], l.data.Tanks[i]
+		lines = append(lines, line{
+			Number:   t.Number,
+			Dates:    stretch(t),
+			Economy:  u.Economy.write(float64(r[2])),
+			Sd:       number(float64(t.SdPct), 1),
+			Like:     both(u.Economy, r[4], r[6]),
+			Level:    both(u.Economy, r[7], r[9]),
+			Distance: u.Distance.write(float64(r[10])),
+			Fuel:     u.Volume.write(float64(r[11])),
+			Air:      u.Temperature.write(float64(r[12])),
+			Town:     number(100*float64(t.TownShare), 0),
+			Noted:    number(100*float64(t.NotedShare), 0),
+			Partials: number(float64(t.Partials), 0),
+			Cost:     number(float64(t.Cost), 2),
+			Lines:    lineRange(t.FromLine, t.ToLine),
+			Note:     note(t.Note),
+		})
+	}
+	return &section{ID: "tanks", Title: "All tanks", Form: "tanks.html", Data: map[string]any{
+		"Lines": lines, "Unit": u, "Currency": plain(l.Show.Currency), "Long": len(lines) > onPaper, "OnPaper": onPaper,
+	}}
+}
+
+// onPaper is how many tanks are printed; page/print.css has the same number.
+const onPaper = 120
+
+func both(s scale, low, high Figure) string { return s.between(float64(low), float64(high), dash) }
+
+func lineRange(from, to int) string {
+	if from <= 0 || to <= 0 {
+		return dash
+	}
+	return number(float64(from), 0) + dash + number(float64(to), 0)
+}
+
+func note(s string) template.HTML {
+	if s == "" {
+		return ""
+	}
+	return name(s)
+}
+
+// stretch writes the dates of a tank without saying month or year twice.
+func stretch(t tank) string {
+	if !quantity.Known(t.from) || !quantity.Known(t.to) {
+		return plain(t.FromDate) + " – " + plain(t.ToDate)
+	}
+	from, to := dated(t.from), dated(t.to)
+	layout := "2 Jan 2006"
+	switch {
+	case from.Year() == to.Year() && from.Month() == to.Month():
+		layout = "2"
+	case from.Year() == to.Year():
+		layout = "2 Jan"
+	}
+	return from.Format(layout) + " – " + to.Format("2 Jan 2006")
+}

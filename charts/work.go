@@ -1,0 +1,171 @@
+package charts
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"brimlog/ingest/quantity"
+)
+
+// A workshop is the section of the jobs: one chart of them all, and a card for each.
+type workshop struct {
+	Direction string
+	Chart     bool // of all effects
+	Effects   []effect
+	Cards     []jobCard
+}
+
+// A jobCard is a job as the page shows it.
+type jobCard struct {
+	Number   int
+	Title    template.HTML
+	Facts    template.HTML // date, kind, area, where it stands in the log
+	Mark     ruling
+	Headline string
+	Finding  template.HTML
+	Fields   []field
+	Notes    []template.HTML
+	Evidence bool // there are charts to open
+	Open     bool
+	Index    int // in the payload
+	Growth   template.HTML
+}
+
+// work tells of each job, the newest first.
+func work(l *logbook) *section {
+	if len(l.jobs) == 0 {
+		return nil
+	}
+	w := workshop{Direction: l.unit.direction(), Effects: effects(l)}
+	if shown := effectRows(l); len(shown) > 1 {
+		l.data.Charts["effects"], w.Chart = effectsChart(shown), true
+	}
+	for _, j := range l.jobs {
+		l.data.Jobs = append(l.data.Jobs, evidenceOf(l, j))
+	}
+	evidenceCharts(l)
+	for i := len(l.jobs) - 1; i >= 0; i-- {
+		w.Cards = append(w.Cards, l.jobCard(i))
+	}
+	for i := range w.Cards {
+		if w.Cards[i].Evidence {
+			w.Cards[i].Open = true
+			break
+		}
+	}
+	return &section{ID: "work", Title: "What each job did", Form: "work.html", Data: w}
+}
+
+func (l *logbook) jobCard(i int) jobCard {
+	j := l.jobs[i]
+	c := jobCard{
+		Number: j.Number, Index: i, Title: name(j.title()), Facts: j.facts(), Mark: j.ruling(), Headline: sentence(j.headline()),
+		Finding: say(j.finding(), spaced(j.togo())), Fields: l.jobFields(j),
+		Evidence: len(l.data.Jobs[i].Path) > 0 || len(l.data.Jobs[i].Levels) > 0,
+	}
+	if n := len(j.Path); n > 0 {
+		c.Growth = grown(j)
+	}
+	for _, n := range j.Notes {
+		c.Notes = append(c.Notes, name(sentence(n)))
+	}
+	return c
+}
+
+// title is what the owner calls the job.
+func (j job) title() string { return or(j.ID, or(j.What, fmt.Sprintf("job %d", j.Number))) }
+
+func (j job) facts() template.HTML {
+	parts := []template.HTML{say(spoken(j.Date))}
+	for _, s := range []string{j.Kind, strings.ReplaceAll(j.Area, "/", ", ")} {
+		if s != "" {
+			parts = append(parts, name(s))
+		}
+	}
+	if j.Line > 0 {
+		parts = append(parts, say(place("work.csv", j.Line)))
+	}
+	facts := template.HTML("")
+	for i, p := range parts {
+		if i > 0 {
+			facts += " · "
+		}
+		facts += p
+	}
+	if j.What != "" && j.What != j.title() {
+		facts = say(name(j.What), template.HTML("<br>"), facts)
+	}
+	return facts
+}
+
+// jobFields are the boxes of a job's card; those that nothing is known for stay away.
+func (l *logbook) jobFields(j job) (all []field) {
+	add := func(known bool, label string, value, under template.HTML) {
+		if known {
+			all = append(all, field{label, value, under})
+		}
+	}
+	known := func(f Figure) bool { return quantity.Known(float64(f)) }
+	b, a := j.Before, j.After
+	add(known(b.Mid), "Before", l.economy(float64(b.Mid)), say("80"+fastened+"% sure: ", l.economies(float64(b.Low), float64(b.High))))
+	add(known(a.Mid), "After", l.economy(float64(a.Mid)), say("80"+fastened+"% sure: ", l.economies(float64(a.Low), float64(a.High))))
+	if j.Verdict != nil {
+		add(known(j.LowPct), "Change, 90"+fastened+"% sure", say(changes(float64(j.LowPct), float64(j.HighPct))),
+			say("season, roads, load and other jobs allowed for"))
+		add(known(j.OddsChanged), "Odds", say(odds(float64(j.OddsChanged))), say("20 to 1 counts as proof"))
+	}
+	add(j.TanksBefore+j.TanksAfter > 0, "Tanks", say(number(float64(j.TanksBefore), 0), " before, ", number(float64(j.TanksAfter), 0), " since"), "")
+	add(known(j.RawChangePct), "Plain averages", say(changed(float64(j.RawChangePct))), say("nothing allowed for: often misleading"))
+	add(known(j.AgainstHealthyPct), "Against its healthy level", say(changed(float64(j.AgainstHealthyPct))), say("than before the fault that came before this job"))
+	all = append(all, drives(j)...)
+	add(j.PlaceboTried != nil && j.PlaceboFooled != nil, "Would a pretended job fool it?", pretended(j), say("the same sum, done for dates on which nothing was done"))
+	add(known(j.Cost) && j.Cost > 0, "Paid", say(l.cash(float64(j.Cost))), "")
+	saves := map[string]string{"less_fuel": "Saves", "leaning_less": "Would save, if it is so"}[rulings[rulingOf(j)].verdict]
+	add(saves != "" && j.SavingPer1000Km > 0, saves, l.perDistance(float64(j.SavingPer1000Km)), payback(l, j))
+	add(len(j.TogetherWith) > 0, "Together with", together(j), say("done within the same tank: no log can tell them apart"))
+	return all
+}
+
+func drives(j job) []field {
+	b, a := float64(j.Driveability.Before), float64(j.Driveability.After)
+	if j.Driveability.Verdict == nil || !quantity.Known(b) || !quantity.Known(a) {
+		return nil
+	}
+	words := map[string]string{"better": "better", "worse": "worse", "undecided": "can’t tell"}
+	return []field{{"How it drove", say(or(words[*j.Driveability.Verdict], *j.Driveability.Verdict)),
+		say(number(b, 1), " faults a trip before, ", number(a, 1), " since; a trace counts 1, moderate 2, heavy 4")}}
+}
+
+func pretended(j job) template.HTML {
+	if j.PlaceboTried == nil || j.PlaceboFooled == nil {
+		return ""
+	}
+	return say(number(float64(*j.PlaceboFooled), 0), " of ", number(float64(*j.PlaceboTried), 0), " times")
+}
+
+func payback(l *logbook, j job) template.HTML {
+	if !(j.PaysBackKm > 0) {
+		return ""
+	}
+	return say("pays for itself after ", l.distance(float64(j.PaysBackKm)), "; ", l.distance(l.since(j.day)), " driven so far")
+}
+
+// company names the jobs that no log can tell from this one.
+func (j job) company() template.HTML {
+	if len(j.TogetherWith) == 0 {
+		return ""
+	}
+	return say("No log can tell it from what was done in the same tank: ", together(j), ".")
+}
+
+func together(j job) template.HTML {
+	var all template.HTML
+	for i, id := range j.TogetherWith {
+		if i > 0 {
+			all += ", "
+		}
+		all += name(id)
+	}
+	return all
+}
