@@ -122,4 +122,7 @@ type Review struct {
 	Tanks    []Tank
 	Jobs     []Job
 	Problems []book.Problem
+	Expect   *Expected // nil until Reckon
+
+	ground ground
 }

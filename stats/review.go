@@ -31,11 +31,12 @@ func Look(b *book.Book, o Options) *Review {
 		r.Problems = []book.Problem{}
 	}
 	d := model.NewDesign(l)
-	proofs, settled := prove.All(l, d, placeboTank(l, o.Placebo))
-	r.Tanks = tanksOf(l, d, settled)
+	proofs, course := prove.All(l, d, placeboTank(l, o.Placebo))
+	r.Tanks = tanksOf(l, d, course.Settled)
 	r.Jobs = jobsOf(l, proofs, r.Tanks)
 	r.Notes = notesOf(b, l)
-	r.levels(l, d, settled)
+	r.levels(l, d, course.Settled)
+	r.ground = ground{l, d, course.Settled}
 	return r
 }
 

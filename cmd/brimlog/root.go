@@ -56,6 +56,7 @@ func (a *app) root() *cobra.Command {
 	})
 	c.CompletionOptions.HiddenDefaultCmd = true
 	c.AddCommand(a.tanks(), a.prove(), a.page(), a.demo(), a.start())
+	c.AddCommand(a.expect())
 	for _, sub := range c.Commands() {
 		args := sub.Args
 		sub.Args = func(cmd *cobra.Command, given []string) error {

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"iter"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,99 +15,167 @@ func Append(dir, file string, rows ...Cells) (line int, err error) {
 	return appendTo(osDisk{}, dir, file, rows)
 }
 
-// Draft reads rows as if they had been added, without adding them: what Append would refuse is an error, what it would let
-// pass is in the Problems of the book, which holds these rows alone. The line is where they would stand.
-func Draft(dir, file string, rows ...Cells) (*Book, error) {
-	d := osDisk{}
-	f, err := formOf(file)
-	if err != nil {
-		return nil, err
-	}
-	path, err := d.resolve(filepath.Join(dir, file))
-	if err != nil {
-		return nil, refuse(file, err)
-	}
-	data, err := load(filepath.Dir(path), filepath.Base(path))
-	if err != nil {
-		return nil, err
-	}
-	l, err := newLayout(file, data)
-	if err != nil {
-		return nil, err
-	}
-	_, b, err := compose(l, f, func() Units { return unitsOf(d, dir) }, rows)
-	return b, err
+func appendTo(d disk, dir, file string, rows []Cells) (line int, err error) {
+	line, _, err = appendAll(d, dir, file, each(rows))
+	return line, err
 }
 
-func appendTo(d disk, dir, file string, rows []Cells) (line int, err error) {
+// AppendAll is Append for as many rows as a sequence gives, of which it holds one at a time; the sequence may hand over
+// the same Cells again and again. It is asked for them under the file's lock. The first error of the sequence ends it,
+// and nothing is added.
+func AppendAll(dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
+	return appendAll(osDisk{}, dir, file, rows)
+}
+
+func appendAll(d disk, dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
 	f, err := formOf(file)
 	if err != nil {
-		return 0, err
-	}
-	if len(rows) == 0 {
-		return 0, fmt.Errorf("%s: want a row to add, got none", file)
+		return 0, 0, err
 	}
 	err = change(d, dir, file, func(t *target) ([]byte, error) {
 		l, err := newLayout(file, t.old)
 		if err != nil {
 			return nil, err
 		}
-		written, _, err := compose(l, f, func() Units { return unitsOf(d, dir) }, rows)
+		a, err := l.add(f, func() Units { return unitsOf(d, dir) }, rows, nil)
 		if err != nil {
 			return nil, err
 		}
-		var text string
-		text, line = l.append(written)
-		return l.bytes(), remember(t, dir, addition{file, line, len(rows), text})
+		if len(l.data) > largestFile {
+			return nil, fmt.Errorf("%s: want at most %d MiB with the new rows, got %d MiB: split the logbook",
+				file, largestFile>>20, len(l.data)>>20)
+		}
+		line, n = a.Line, a.Rows
+		return l.bytes(), remember(t, dir, a)
 	})
-	return line, err
+	return line, n, err
 }
 
-// compose fits rows into the file's columns, which grow where they have to, and reads them back to see that Read will
-// understand them.
-func compose(l *layout, f form, units func() Units, rows []Cells) (written [][]string, b *Book, err error) {
+// Draft reads rows as if they had been added, without adding them: what Append would refuse is an error, what it would let
+// pass is in the Problems of the book, which holds these rows alone. The line is where they would stand.
+func Draft(dir, file string, rows ...Cells) (*Book, error) {
+	l, f, units, err := openLayout(dir, file)
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{}
+	_, err = l.add(f, units, each(rows), b)
+	return b, err
+}
+
+// openLayout reads a file to look at it, not to change it.
+func openLayout(dir, file string) (l *layout, f form, units func() Units, err error) {
+	d := osDisk{}
+	if f, err = formOf(file); err != nil {
+		return nil, nil, nil, err
+	}
+	path, err := d.resolve(filepath.Join(dir, file))
+	if err != nil {
+		return nil, nil, nil, refuse(file, err)
+	}
+	data, err := load(filepath.Dir(path), filepath.Base(path))
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	l, err = newLayout(file, data)
+	return l, f, func() Units { return unitsOf(d, dir) }, err
+}
+
+func each(rows []Cells) iter.Seq2[Cells, error] {
+	return func(yield func(Cells, error) bool) {
+		for _, cells := range rows {
+			if !yield(cells, nil) {
+				return
+			}
+		}
+	}
+}
+
+// add puts rows behind the last one, and columns behind the last one where the rows need them. Every row is read back as
+// Read will read it; into keep, where there is one.
+func (l *layout) add(f form, units func() Units, rows iter.Seq2[Cells, error], keep *Book) (addition, error) {
 	if l.header == nil {
 		l.begin(units().header(f))
 	}
 	if err := f.checkHeader(l.header); err != nil {
-		return nil, nil, err
+		return addition{}, err
 	}
-	c := newComposer(f, l.header, units)
-	for _, cells := range rows {
-		fitted, err := c.fit(cells)
+	w := &writer{layout: l, form: f, composer: newComposer(f, l.header, units), keep: keep}
+	w.pass = l.pass(f, w.composer.names, 0)
+	var open bool
+	w.line, open = l.next()
+	a := addition{File: l.file, Line: w.line}
+	from := len(l.data)
+	for cells, err := range rows {
+		if err == nil {
+			err = w.write(cells, open)
+		}
 		if err != nil {
-			return nil, nil, err
+			return addition{}, err
 		}
-		row := make([]string, len(c.names))
-		for i, text := range fitted {
-			row[i] = text
+		a.Rows++
+	}
+	if a.Rows == 0 {
+		return addition{}, fmt.Errorf("%s: want a row to add, got none", l.file)
+	}
+	if added := w.composer.added; len(added) > 0 {
+		l.widen(added)
+		s, err := l.at(a.Line)
+		if err != nil {
+			return addition{}, err
 		}
-		written = append(written, row)
+		from = s.from
+	} else if open {
+		from += len(l.eol)
 	}
-	for i := range written { // columns may have come with a later row
-		written[i] = append(written[i], make([]string, len(c.names)-len(written[i]))...)
-	}
-	if len(c.added) > 0 {
-		l.widen(c.added)
-	}
-	b, err = readBack(l, f, c.names, written)
-	return written, b, err
+	a.seal(strings.TrimSuffix(string(l.data[from:]), l.eol))
+	return a, nil
 }
 
-// readBack decodes rows that are to be added; the first that cannot be used is the error.
-func readBack(l *layout, f form, names []string, rows [][]string) (*Book, error) {
-	b, p := &Book{}, l.pass(f, names, 0)
-	line, _ := l.next()
-	for _, cells := range rows {
-		if strings.Join(cells, "") == "" {
-			return nil, lineProblem(l.file, line, "want a row with something in it, got an empty one")
-		}
-		if bad := f.decode(b, p, names, cells, Place{l.file, line}); len(bad) > 0 {
-			return nil, bad[0]
-		}
-		line += 1 + strings.Count(strings.Join(cells, ""), "\n")
+// A writer writes one row after another.
+type writer struct {
+	*layout
+	form     form
+	composer *composer
+	pass     *pass
+	keep     *Book
+	line     int // of the next row
+}
+
+// write fits a row into the file's columns, reads it back to see that Read will understand it, and puts it at the end,
+// which stays without a line end if it was.
+func (w *writer) write(cells Cells, open bool) error {
+	fitted, err := w.composer.fit(cells)
+	if err != nil {
+		return err
 	}
-	return b, nil
+	if n := len(w.composer.names); n > len(w.pass.header) {
+		w.pass.begin(w.composer.names[:n:n])
+	}
+	row := make([]string, len(w.composer.names))
+	for i, text := range fitted {
+		row[i] = text
+	}
+	text := join(row)
+	if strings.Trim(text, ",") == "" {
+		return lineProblem(w.file, w.line, "want a row with something in it, got an empty one")
+	}
+	b := w.keep
+	if b == nil {
+		b = &Book{}
+	}
+	if bad := w.form.decode(b, w.pass, w.composer.names, row, Place{w.file, w.line}); len(bad) > 0 {
+		return bad[0]
+	}
+	if open {
+		w.data = append(w.data, w.eol...)
+	}
+	w.data = append(w.data, text...)
+	if !open {
+		w.data = append(w.data, w.eol...)
+	}
+	w.line += 1 + strings.Count(text, "\n")
+	return nil
 }
 
 // pass is what the rows that are there, but for the one in a line, mean for reading another: the ids that jobs have.

@@ -35,7 +35,7 @@ var changes = []struct {
 	{"drop", memFills, "\ufeffdate,odometer_mi,volume_l,own\r\n2024-01-01,1,1,\"a\nb\"", nil, func(d disk) error {
 		return drop(d, "b", Row{Place: Place{FillsFile, 4}, raw: "2024-01-02,2,2,c"})
 	}},
-	{"undo", memAdded, memFills, &addition{FillsFile, 5, 1, "2024-01-03,3,3,"}, func(d disk) error {
+	{"undo", memAdded, memFills, &addition{FillsFile, 5, 1, len("2024-01-03,3,3,"), sum("2024-01-03,3,3,")}, func(d disk) error {
 		_, err := undo(d, "b")
 		return err
 	}},
@@ -47,7 +47,7 @@ func memLogbook(before string, a *addition) *memDisk {
 		files["b/"+FillsFile] = before
 	}
 	if a != nil {
-		files["b/"+addedName] = fmt.Sprintf(`{"file":%q,"line":%d,"rows":%d,"text":%q}`, a.File, a.Line, a.Rows, a.Text)
+		files["b/"+addedName] = fmt.Sprintf(`{"file":%q,"line":%d,"rows":%d,"size":%d,"sha256":%q}`, a.File, a.Line, a.Rows, a.Size, a.Sum)
 	}
 	return newMemDisk(files)
 }

@@ -108,23 +108,6 @@ func (l *layout) last() (last span, ok bool) {
 	return last, ok
 }
 
-// append adds rows at the end, which stays without a line end if it was. It gives the rows' own text and the line of
-// the first.
-func (l *layout) append(rows [][]string) (added string, line int) {
-	lines := make([]string, len(rows))
-	for i, cells := range rows {
-		lines[i] = join(cells)
-	}
-	added = strings.Join(lines, l.eol)
-	line, open := l.next()
-	if open {
-		l.data = append(l.data, l.eol+added...)
-	} else {
-		l.data = append(l.data, added+l.eol...)
-	}
-	return added, line
-}
-
 // next is the line of a row that is added, and whether the last line is open: without a line end.
 func (l *layout) next() (line int, open bool) {
 	line = 1 + bytes.Count(l.data, []byte("\n"))

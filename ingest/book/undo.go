@@ -1,6 +1,8 @@
 package book
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -16,12 +18,21 @@ type Undone struct {
 	Text string // as it stood in the file
 }
 
-// An addition is what Append added last, kept beside the lock.
+// An addition is what Append added last, kept beside the lock: not the text itself, which may be long, but what tells
+// whether it still stands.
 type addition struct {
 	File string `json:"file"`
 	Line int    `json:"line"`
 	Rows int    `json:"rows"`
-	Text string `json:"text"`
+	Size int    `json:"size"` // bytes, without the last line end
+	Sum  string `json:"sha256"`
+}
+
+func (a *addition) seal(text string) { a.Size, a.Sum = len(text), sum(text) }
+
+func sum(text string) string {
+	s := sha256.Sum256([]byte(text))
+	return hex.EncodeToString(s[:])
 }
 
 // remember keeps what is about to be added. It comes before the change itself: were it the other way round, a program killed in
@@ -50,6 +61,7 @@ func undo(d disk, dir string) (Undone, error) {
 	if err != nil {
 		return Undone{}, err
 	}
+	u := Undone{File: a.File, Line: a.Line, Rows: a.Rows}
 	err = change(d, dir, a.File, func(t *target) ([]byte, error) {
 		switch again, err := lastAddition(d, dir); {
 		case err != nil:
@@ -66,7 +78,8 @@ func undo(d disk, dir string) (Undone, error) {
 			return nil, lineProblem(a.File, a.Line,
 				"want the row that was added last at the end of the file, got another: the file was changed since, so drop it by its line")
 		}
-		l.drop(from, from+len(a.Text))
+		u.Text = string(l.data[from : from+a.Size])
+		l.drop(from, from+a.Size)
 		return l.bytes(), nil
 	})
 	if err != nil {
@@ -76,7 +89,7 @@ func undo(d disk, dir string) (Undone, error) {
 	if folder, err := d.resolve(dir); err == nil {
 		_ = d.remove(filepath.Join(folder, addedName))
 	}
-	return Undone(a), nil
+	return u, nil
 }
 
 // endsWith finds where an addition begins, when it is the last thing in the file.
@@ -90,8 +103,11 @@ func (l *layout) endsWith(a addition) (from int, ok bool) {
 	if !ok {
 		return 0, false
 	}
-	rest := string(l.data[from:])
-	return from, len(a.Text) > 0 && rest == a.Text+lineEnd(l.data[min(from+len(a.Text), len(l.data)):])
+	end := from + a.Size
+	if a.Size <= 0 || end > len(l.data) || sum(string(l.data[from:end])) != a.Sum {
+		return 0, false
+	}
+	return from, len(l.data) == end+len(lineEnd(l.data[end:]))
 }
 
 func lastAddition(d disk, dir string) (a addition, err error) {

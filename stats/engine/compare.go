@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"sync"
 
 	"brimlog/ingest/quantity"
 )
@@ -39,37 +40,47 @@ func CompareEach(e Engine, tunes ...Tune) ([]Comparison, error) {
 		return nil, err
 	}
 	e = e.orCommon()
-	healthy := e.outcomes(0, 0, func(_ int, p point) feed { return e.healthyFeed(p) })
-	cranking := e.cranked(0, 0)
-	var all []Comparison
 	for _, t := range tunes {
 		if err := t.Check(); err != nil {
 			return nil, err
 		}
-		tuned, cranks := healthy, cranking
-		if t.Measured() {
-			phase, leak := quantity.Or(t.CamPhaseDeg, 0), e.leakFor(quantity.Or(t.CompressionLoss, 0))
-			tuned = e.outcomes(phase, leak, func(i int, p point) feed { return e.tunedFeed(p, t, healthy[i].Cycle) })
-			cranks = e.cranked(phase, leak)
-		}
-		c := Comparison{
-			IdleVacuum:        vacuum(tuned[idling].ManifoldKPa * 1000),
-			HealthyIdleVacuum: vacuum(healthy[idling].ManifoldKPa * 1000),
-			Cranking:          cranks, HealthyCranking: cranking,
-			Idles: tuned[idling].Reached,
-		}
-		c.weigh(healthy, tuned)
-		all = append(all, c)
 	}
+	healthy := e.outcomes(0, 0, func(_ int, p point) feed { return e.healthyFeed(p) })
+	cranking := e.cranked(0, 0)
+	all := make([]Comparison, len(tunes))
+	var running sync.WaitGroup
+	for i, t := range tunes {
+		running.Go(func() { all[i] = e.compare(t, healthy, cranking) })
+	}
+	running.Wait()
 	return all, nil
 }
 
-// outcomes runs one cylinder over the points.
-func (e Engine) outcomes(phase, leak float64, feeds func(int, point) feed) (out [points]Outcome) {
-	for i, p := range e.points() {
-		c := newCylinder(e, phase, leak, p.rpm)
-		out[i] = c.carry(p, feeds(i, p))
+// compare sets one tune beside the healthy state. An unmeasured tune is the healthy state itself.
+func (e Engine) compare(t Tune, healthy [points]Outcome, cranking float64) Comparison {
+	tuned, cranks := healthy, cranking
+	if t.Measured() {
+		phase, leak := quantity.Or(t.CamPhaseDeg, 0), e.leakFor(quantity.Or(t.CompressionLoss, 0))
+		tuned = e.outcomes(phase, leak, func(i int, p point) feed { return e.tunedFeed(p, t, healthy[i].Cycle) })
+		cranks = e.cranked(phase, leak)
 	}
+	c := Comparison{
+		IdleVacuum:        vacuum(tuned[idling].ManifoldKPa * 1000),
+		HealthyIdleVacuum: vacuum(healthy[idling].ManifoldKPa * 1000),
+		Cranking:          cranks, HealthyCranking: cranking,
+		Idles: tuned[idling].Reached,
+	}
+	c.weigh(healthy, tuned)
+	return c
+}
+
+// outcomes runs one cylinder over the points, each by itself.
+func (e Engine) outcomes(phase, leak float64, feeds func(int, point) feed) (out [points]Outcome) {
+	var running sync.WaitGroup
+	for i, p := range e.points() {
+		running.Go(func() { out[i] = newCylinder(e, phase, leak, p.rpm).carry(p, feeds(i, p)) })
+	}
+	running.Wait()
 	return out
 }
 

@@ -118,3 +118,9 @@ func LambdaFromCO(pct float64) float64 {
 	}
 	return 1.02 - 0.039*math.Pow(pct, 0.85)
 }
+
+// HealthyLambda is what a sound mixture stands at, cruising and idling (common practice).
+func HealthyLambda(injection bool) (cruise, idle float64) {
+	e := Engine{Injection: injection}
+	return e.cruiseLambda(), e.idleLambda()
+}

@@ -1,7 +1,5 @@
 package expect
 
-import "brimlog/ingest/quantity"
-
 // Drag areas in m2 by shape (from memory; middles of the usual spans, +-15 %).
 var shapeArea = map[string]float64{
 	"small": 0.675, "saloon": 0.82, "estate": 0.90, "coupe": 0.575, "roadster": 0.75,
@@ -27,14 +25,3 @@ func usualRolling(shape string) float64 {
 
 // usualArea is the drag area of a car of that mass and unknown shape: 0.78 m2 at 1,250 kg.
 func usualArea(mass float64) float64 { return 0.78 * pow(mass/1250, 0.35) }
-
-// told is a figure with the width of what is not known of it: the standard deviation of its logarithm.
-type told struct{ mid, sd float64 }
-
-// orUsual is x as told, else the usual value with its width.
-func orUsual(x, sd, usual, usualSd float64) told {
-	if quantity.Known(x) {
-		return told{x, sd}
-	}
-	return told{usual, usualSd}
-}

@@ -63,7 +63,7 @@ func (c car) figures(r Roads, sd [factors]float64, z []float64) figures {
 	f.thirst = fitted.thirst(quantity.Or(c.Year, usualYear)) * ln(byYear)
 	f.turning = fitted.turning * ln(byTurning)
 	mixture, choke, rich := c.fuelSystem()
-	f.extra = mixture * ln(byFuelSystem) * ln(byMake) * ln(byStyle) * petrolMJ / quantity.Or(r.MJPerL, petrolMJ)
+	f.extra = mixture * ln(byFuelSystem) * ln(byMake) * ln(byStyle) * r.pace() * petrolMJ / quantity.Or(r.MJPerL, petrolMJ)
 	f.choke, f.rich = choke, rich
 	f.altitudeM = quantity.Or(c.Place.AltitudeM, 0)
 	f.airC = quantity.Or(r.AirC, c.usualAir()) + add(byAir)

@@ -1,6 +1,7 @@
 package expect
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -99,14 +100,14 @@ func (l Level) rangeOf() Range {
 	return Range{f(-z), f(0), f(z)}
 }
 
-// chanceBelow is the chance that what is healthy lies below a level.
-func (d *draw) chanceBelow(l Level) quantity.Figure {
+// chanceAbove is the chance that a level lies above what was drawn.
+func chanceAbove(l Level, logs []float64) quantity.Figure {
 	if !l.Known() {
 		return quantity.Figure(quantity.Unknown)
 	}
 	n := distuv.Normal{Mu: math.Log(l.LPer100Km), Sigma: max(0.001, quantity.Or(l.Sd, 0))}
 	sum := 0.0
-	for _, x := range d.all {
+	for _, x := range logs {
 		sum += 1 - n.CDF(x)
 	}
 	return quantity.Figure(sum / draws)
@@ -129,6 +130,18 @@ func (d *draw) sharpen(then *draw, l Level) {
 		move(d.kinds[k])
 	}
 	move(d.all)
+}
+
+// doubts says that a level which the vehicle is said to have kept while healthy lies far from what its kind needs.
+func (d *draw) doubts(l Level) []string {
+	r := rangeOf(d.all)
+	switch x := quantity.Figure(l.LPer100Km); {
+	case x > r.High:
+		return []string{fmt.Sprintf("the tanks taken as healthy used %.0f %% more than its kind needs in the middle: a second fault may have been there all along", pctOver(x, r.Mid))}
+	case x < r.Low:
+		return []string{fmt.Sprintf("the tanks taken as healthy used %.0f %% less than its kind needs in the middle: doubt vehicle.toml or the odometer", -pctOver(x, r.Mid))}
+	}
+	return nil
 }
 
 // missing lists what telling would narrow the range most, first.

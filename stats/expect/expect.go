@@ -45,6 +45,8 @@ type Question struct {
 	// It sharpens the range.
 	Healthy      Level
 	HealthyRoads Roads
+
+	Coast, Pull *Timing // timed on the road, or nil
 }
 
 // An Answer is the document of expect, but for its head.
@@ -56,10 +58,13 @@ type Answer struct {
 	ChanceAboveHealthy quantity.Figure `json:"chance_above_healthy"`
 	WiderBecause       []string        `json:"wider_because"`
 
-	TunePct quantity.Figure `json:"tune_pct"` // what the readings explain of the excess
-	ByRoad  []RoadAnswer    `json:"by_road"`
-	Caution []string        `json:"caution"` // where a reading suggests stopping the engine
-	Notes   []string        `json:"-"`       // for the document's head
+	TunePct          quantity.Figure `json:"tune_pct"`           // what the readings explain of the excess
+	ChanceAboveTuned quantity.Figure `json:"chance_above_tuned"` // that it takes more than they explain
+	Parts            []Part          `json:"parts"`              // of the tune, the costliest first
+	ByRoad           []RoadAnswer    `json:"by_road"`
+	Timed            *TimedAnswer    `json:"timed"`   // null where no run was asked about
+	Caution          []string        `json:"caution"` // where a reading suggests stopping the engine
+	Notes            []string        `json:"-"`       // for the document's head
 
 	Missing []Missing           `json:"-"` // WiderBecause as figures
 	Engine  []engine.Comparison `json:"-"` // the cycle model's own answers, each as likely; none without a reading
@@ -75,43 +80,54 @@ type RoadAnswer struct {
 
 // Answer reckons the ranges. The error is an *engine.BoundError.
 func (q Question) Answer() (Answer, error) {
-	car, err := newCar(q.Vehicle)
+	car, err := q.check()
 	if err != nil {
 		return Answer{}, err
+	}
+	s, err := q.study()
+	if err != nil {
+		return Answer{}, err
+	}
+	d := car.draw(q.Roads)
+	a := Answer{Measured: q.Measured.rangeOf(), WiderBecause: []string{}, Caution: append([]string{}, q.Tune.Stop()...), Notes: s.notes()}
+	if q.Healthy.Known() {
+		then := car.draw(q.HealthyRoads)
+		a.Notes = append(a.Notes, then.doubts(q.Healthy)...)
+		d.sharpen(then, q.Healthy)
+	}
+	tuned := d.tunedAll(s.tunes)
+	a.Healthy, a.AsTuned, a.ByRoad, a.Parts = rangeOf(d.all), rangeOf(tuned), d.byRoad(s.tunes), d.parts(s)
+	a.TunePct = pctOver(a.AsTuned.Mid, a.Healthy.Mid)
+	a.ExcessPct = pctOver(a.Measured.Mid, a.Healthy.Mid)
+	a.ChanceAboveHealthy, a.ChanceAboveTuned = chanceAbove(q.Measured, d.all), chanceAbove(q.Measured, tuned)
+	a.Missing = car.missing(d, q.Roads)
+	for _, m := range a.Missing {
+		a.WiderBecause = append(a.WiderBecause, m.String())
+	}
+	if q.Tune.Measured() {
+		a.Engine = s.tunes
+	}
+	if q.Coast != nil || q.Pull != nil {
+		timed := car.timed(q.Roads, s.tunes, q.Coast, q.Pull)
+		a.Timed = &timed
+	}
+	return a, nil
+}
+
+// check refuses what the package can't speak of.
+func (q Question) check() (car, error) {
+	c, err := newCar(q.Vehicle)
+	if err != nil {
+		return c, err
 	}
 	roads := []Roads{q.Roads}
 	if q.Healthy.Known() {
 		roads = append(roads, q.HealthyRoads)
 	}
 	if err := checkRoads(roads...); err != nil {
-		return Answer{}, err
+		return c, err
 	}
-	tuned := asHealthy
-	if q.Tune.Measured() {
-		if tuned, err = compareTunes(q.Vehicle.Engine, q.Tune); err != nil {
-			return Answer{}, err
-		}
-	}
-	d := car.draw(q.Roads)
-	if q.Healthy.Known() {
-		d.sharpen(car.draw(q.HealthyRoads), q.Healthy)
-	}
-	a := Answer{
-		Healthy: rangeOf(d.all), Measured: q.Measured.rangeOf(), WiderBecause: []string{},
-		Missing: car.missing(d, q.Roads), Caution: append([]string{}, q.Tune.Stop()...), Notes: tuned.notes(),
-	}
-	if q.Tune.Measured() {
-		a.Engine = tuned
-	}
-	for _, m := range a.Missing {
-		a.WiderBecause = append(a.WiderBecause, m.String())
-	}
-	a.ByRoad = d.byRoad(tuned)
-	a.AsTuned = rangeOf(d.tunedAll(tuned))
-	a.TunePct = pctOver(a.AsTuned.Mid, a.Healthy.Mid)
-	a.ExcessPct = pctOver(a.Measured.Mid, a.Healthy.Mid)
-	a.ChanceAboveHealthy = d.chanceBelow(q.Measured)
-	return a, nil
+	return c, checkTimings(q.Coast, q.Pull)
 }
 
 func pctOver(x, y quantity.Figure) quantity.Figure { return 100 * (x/y - 1) }

@@ -116,7 +116,7 @@ var factorTable = [factors]factor{
 		return 4
 	}},
 	byCruise: keyed("trips: cruise_kmh", "the cruising speed", 0.03, 0.08,
-		func(_ book.Vehicle, r Roads) bool { return quantity.Known(r.CruiseKmh) }),
+		func(_ book.Vehicle, r Roads) bool { return r.cruiseNoted() }),
 	byTow:   always(0.25),
 	byTune:  always(1),
 	byReset: always(1),

@@ -60,10 +60,22 @@ func (f figures) warm(d demand, mass, area float64) float64 {
 // what ORNL measured (43 % in town to 100 % at 129 km/h; in town this comes out a quarter low).
 func trailerArea(kg float64) float64 { return 1.4 * kg / 1000 }
 
+// What an easy and a brisk pace cost, as logarithms (fueleconomy.gov: hard driving 10 to 40 %; judged, and the same as the
+// model of the log has).
+const (
+	easyPace  = -0.05
+	briskPace = 0.10
+)
+
+// pace is what the owner's pace costs against the usual one.
+func (r Roads) pace() float64 {
+	return math.Exp(easyPace*quantity.Or(r.Easy, 0) + briskPace*quantity.Or(r.Brisk, 0))
+}
+
 // faster is the owner's cruising speed against the usual one.
 func (r Roads) faster(kind engine.Driving) float64 {
-	if !demands[kind].steady {
+	if !demands[kind].steady || !(r.CruiseKmh[kind] > 0) {
 		return 1
 	}
-	return quantity.Or(r.CruiseKmh, demands[kind].kmh) / demands[kind].kmh
+	return r.CruiseKmh[kind] / demands[kind].kmh
 }

@@ -9,6 +9,7 @@ import (
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
 )
 
 // The vehicle is drawn over a table of 2,048 rows for each answer; fifteen answers a property are enough in one run.
@@ -23,8 +24,11 @@ func TestMonotone(t *testing.T) {
 		"shorter trips": func(_ *book.Vehicle, r *Roads, x float64) { r.ColdStartsPerKm = x },
 		"more load":     func(_ *book.Vehicle, r *Roads, x float64) { r.LoadKg = 600 * x },
 		"heavier tow":   func(_ *book.Vehicle, r *Roads, x float64) { r.TowKg = 2000 * x },
-		"faster":        func(_ *book.Vehicle, r *Roads, x float64) { r.CruiseKmh = 70 + 60*x },
-		"lower geared":  func(v *book.Vehicle, _ *Roads, x float64) { v.Driveline.KmhPer1000RPM = 50 - 30*x },
+		"faster": func(_ *book.Vehicle, r *Roads, x float64) {
+			r.CruiseKmh[engine.Open], r.CruiseKmh[engine.Motorway] = 70+60*x, 70+60*x
+		},
+		"brisker":      func(_ *book.Vehicle, r *Roads, x float64) { r.Easy, r.Brisk = 1-x, x },
+		"lower geared": func(v *book.Vehicle, _ *Roads, x float64) { v.Driveline.KmhPer1000RPM = 50 - 30*x },
 		"bigger engine": func(v *book.Vehicle, _ *Roads, x float64) { // on the same axle
 			v.Engine.DisplacementCC, v.Driveline.KmhPer1000RPM = 900+4000*x, 30
 		},

@@ -55,7 +55,7 @@ func TestCruisingSpeed(t *testing.T) {
 	v.Engine.DisplacementCC, v.Driveline.KmhPer1000RPM, v.Engine.FuelSystem = 2800, 45, "injection"
 	at := func(kmh float64) float64 {
 		r := OnlyOn(engine.Motorway)
-		r.CruiseKmh, r.ColdStartsPerKm, r.AirC = kmh, 0, 20
+		r.CruiseKmh[engine.Motorway], r.ColdStartsPerKm, r.AirC = kmh, 0, 20
 		return float64(healthy(t, v, r).Mid)
 	}
 	slow := at(80)
@@ -99,7 +99,7 @@ func TestTrailerLoadAndFuel(t *testing.T) {
 	}{{engine.Town, 50, 43, 12}, {engine.Motorway, 129, 100, 20}} {
 		on := func(tow float64) float64 {
 			r := OnlyOn(c.kind)
-			r.CruiseKmh, r.TowKg = c.kmh, tow
+			r.CruiseKmh[c.kind], r.TowKg = c.kmh, tow
 			return float64(healthy(t, v, r).Mid)
 		}
 		if got := 100 * (on(1600)/on(0) - 1); math.Abs(got-c.about) > c.within {

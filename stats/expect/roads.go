@@ -10,18 +10,19 @@ type Roads struct {
 	Share           [engine.Kinds]float64 // of the noted distance; all 0 = not noted
 	Noted           float64               // the part of the distance that Share speaks for, 0 to 1; Unknown = all of it
 	ColdStartsPerKm float64
-	AirC            float64 // mean air temperature
-	CruiseKmh       float64 // on open road and motorway
-	LoadKg          float64 // on top of the vehicle's mass as driven
-	TowKg           float64 // the trailer's mass
-	TowShare        float64 // of the distance that it is towed; Unknown = all of it
-	MJPerL          float64 // energy of the fuel
+	AirC            float64               // mean air temperature
+	CruiseKmh       [engine.Kinds]float64 // while moving, on open road and motorway; 0 = the usual
+	Easy, Brisk     float64               // shares of the distance driven at that pace, 0 to 1
+	LoadKg          float64               // on top of the vehicle's mass as driven
+	TowKg           float64               // the trailer's mass
+	TowShare        float64               // of the distance that it is towed; Unknown = all of it
+	MJPerL          float64               // energy of the fuel
 }
 
 // UnknownRoads are roads of which nothing is noted.
 func UnknownRoads() Roads {
 	u := quantity.Unknown
-	return Roads{Noted: u, ColdStartsPerKm: u, AirC: u, CruiseKmh: u, LoadKg: u, TowKg: u, TowShare: u, MJPerL: u}
+	return Roads{Noted: u, ColdStartsPerKm: u, AirC: u, LoadKg: u, TowKg: u, TowShare: u, MJPerL: u}
 }
 
 // OnlyOn are roads of one kind, of which nothing else is noted.
@@ -73,27 +74,12 @@ func (r Roads) mix(tilt float64) (out [engine.Kinds]float64) {
 
 func between(x, low, high float64) float64 { return min(max(x, low), high) }
 
-// checkRoads refuses what nobody drives on.
-func checkRoads(all ...Roads) error {
-	for _, r := range all {
-		checks := []error{
-			engine.Within("share noted", r.Noted, 0, 1, ""),
-			engine.Within("cold starts a km", r.ColdStartsPerKm, 0, 5, ""),
-			engine.Within("air_c", r.AirC, -50, 60, "degrees C"),
-			engine.Within("cruise_kmh", r.CruiseKmh, 20, 250, "km/h"),
-			engine.Within("load_kg", r.LoadKg, 0, 3000, "kg"),
-			engine.Within("tow_kg", r.TowKg, 0, 3500, "kg"),
-			engine.Within("share towed", r.TowShare, 0, 1, ""),
-			engine.Within("mj_per_l", r.MJPerL, 15, 40, "MJ/L"),
-		}
-		for _, s := range r.Share {
-			checks = append(checks, engine.Within("share of a kind of road", s, 0, 1e9, ""))
-		}
-		for _, err := range checks {
-			if err != nil {
-				return err
-			}
+// cruiseNoted tells whether the owner's speed is known wherever a steady one counts.
+func (r Roads) cruiseNoted() bool {
+	for k, d := range demands {
+		if d.steady && !(r.CruiseKmh[k] > 0) && (r.noted() < 1 || r.Share[k] > 0) {
+			return false
 		}
 	}
-	return nil
+	return true
 }

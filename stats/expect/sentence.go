@@ -7,39 +7,82 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// Sentence is the answer in one sentence or two: how far off, how sure, and how much of it the readings explain.
-func (a Answer) Sentence() string {
+// Chances past which a level counts as surely above what is healthy, or surely below.
+const (
+	surelyAbove = 0.9
+	surelyBelow = 0.1
+)
+
+// Sentence is the answer in one sentence, in the unit u of economy: how far off, how sure, and how much of it the
+// readings explain.
+func (a Answer) Sentence(u quantity.Unit) string {
 	excess, sure := float64(a.ExcessPct), float64(a.ChanceAboveHealthy)
 	if !quantity.Known(excess) {
-		return fmt.Sprintf("Healthy, this engine should need %.1f L/100 km on these roads in this weather, %.1f to %.1f with what is not known of it.",
-			a.Healthy.Mid, a.Healthy.Low, a.Healthy.High)
+		low, high := a.Healthy.Low, a.Healthy.High
+		if u.MoreIsBetter() {
+			low, high = high, low
+		}
+		return fmt.Sprintf("Healthy, this engine should return %s on these roads in this weather, %s to %s with what is not known of it%s.",
+			quantity.Format(float64(a.Healthy.Mid), u), quantity.FormatNumber(float64(low), u), quantity.FormatNumber(float64(high), u), a.wouldCost())
 	}
-	way := "more"
-	if excess < 0 {
-		way = "less"
-	}
-	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy on these roads in this weather", math.Abs(excess), way)
+	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy on these roads in this weather", math.Abs(excess), moreOrLess(excess))
 	switch {
-	case sure >= 0.9:
+	case math.Abs(excess) < 0.5:
+		s = "As much as this engine should need healthy on these roads in this weather"
+	case sure >= surelyAbove:
 		return s + a.explained(excess) + "."
-	case sure <= 0.1:
+	case sure <= surelyBelow:
 		return s + ": better than most of its kind, so doubt the figures before the engine."
 	}
 	return s + fmt.Sprintf(": within what its kind differs by (the chance that it takes more than it should is %.0f %%)", 100*sure) + a.explained(excess) + "."
 }
 
+func moreOrLess(x float64) string {
+	if x < 0 {
+		return "less"
+	}
+	return "more"
+}
+
+// wouldCost says what the tune costs where nothing was measured at the pump to set it against.
+func (a Answer) wouldCost() string {
+	if tune := float64(a.TunePct); math.Abs(tune) >= 0.5 {
+		what, _ := a.culprits()
+		return fmt.Sprintf("; %s as measured should make it %.0f %% %s", what, math.Abs(tune), moreOrLess(tune))
+	}
+	return ""
+}
+
 // explained is what the readings account for.
 func (a Answer) explained(excess float64) string {
 	tune := float64(a.TunePct)
+	what, explains := a.culprits()
 	switch {
 	case math.Abs(tune) < 0.5:
 		return ""
 	case tune < 0:
-		return fmt.Sprintf("; the tune as measured would save %.0f, so it explains none of it", -tune)
+		return fmt.Sprintf("; %s as measured would save %.0f, which explains none of it", what, -tune)
 	case tune > 0.75*excess && excess > 0:
-		return fmt.Sprintf("; the tune as measured would cost %.0f, enough to explain it", tune)
-	case float64(a.Measured.Low) > float64(a.AsTuned.High):
-		return fmt.Sprintf("; the tune as measured explains %.0f of that, and something else is wrong as well", tune)
+		return fmt.Sprintf("; %s as measured would cost %.0f, enough to explain it", what, tune)
+	case float64(a.ChanceAboveTuned) > surelyAbove:
+		return fmt.Sprintf("; %s as measured %s %.0f of that; something else is wrong as well", what, explains, tune)
 	}
-	return fmt.Sprintf("; the tune as measured explains %.0f of that", tune)
+	return fmt.Sprintf("; %s as measured %s %.0f of that", what, explains, tune)
+}
+
+// culprits names the parts of the tune that count, with their verb: the cam explains, the cam and the mixture explain.
+func (a Answer) culprits() (who, explains string) {
+	var names []string
+	for _, p := range a.Parts {
+		if math.Abs(float64(p.FuelPct)) >= 0.5 {
+			names = append(names, "the "+p.Name)
+		}
+	}
+	switch len(names) {
+	case 1:
+		return names[0], "explains"
+	case 2:
+		return names[0] + " and " + names[1], "explain"
+	}
+	return "the tune", "explains"
 }

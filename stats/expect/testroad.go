@@ -31,7 +31,7 @@ func (c car) testRoad(r Roads) testRoad {
 // times are logarithms of what the watch may show, draw by draw: the seconds reckoned and the owner's own scatter. A
 // time taken while healthy puts them right, and lends its scatter too.
 func (r testRoad) times(t Timing, reckoned, healthy func(i int) float64) []float64 {
-	repeat := quantity.Or(t.Repeat, usualRepeat)
+	repeat := quantity.Or(t.Repeat, UsualRepeat)
 	out := make([]float64, draws)
 	for i := range out {
 		out[i] = math.Log(min(reckoned(i), forever))

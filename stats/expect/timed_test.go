@@ -46,15 +46,19 @@ func TestPublishedTimes(t *testing.T) {
 
 func timedRuns(t *testing.T, tune engine.Tune, coast, pull *Timing) TimedAnswer {
 	t.Helper()
-	a, err := TimedQuestion{heron(), UnknownRoads(), tune, coast, pull}.Answer()
-	if err != nil {
-		t.Fatal(err)
+	q := asked(heron(), UnknownRoads())
+	q.Tune, q.Coast, q.Pull = tune, coast, pull
+	a := ask(t, q)
+	if a.Timed == nil {
+		return TimedAnswer{}
 	}
-	return a
+	return *a.Timed
 }
 
 func timing(from, to, seconds, healthy float64) *Timing {
-	return &Timing{FromKmh: from, ToKmh: to, Seconds: seconds, Repeat: 0.02, Healthy: healthy}
+	r := NewTiming(from, to, seconds)
+	r.Repeat, r.Healthy = 0.02, healthy
+	return &r
 }
 
 func TestHealthyTimes(t *testing.T) {
@@ -112,7 +116,9 @@ func TestTellApart(t *testing.T) {
 
 func TestAbsurdTimesAreRefused(t *testing.T) {
 	for _, bad := range []*Timing{timing(80, 80, 20, 20), timing(80, 60, 0, 20), timing(800, 60, 20, 20), timing(80, 60, 20, -3)} {
-		if _, err := (TimedQuestion{Vehicle: heron(), Roads: UnknownRoads(), Tune: engine.Unmeasured(), Coast: bad}).Answer(); err == nil {
+		q := asked(heron(), UnknownRoads())
+		q.Coast = bad
+		if _, err := q.Answer(); err == nil {
 			t.Errorf("%+v is accepted", *bad)
 		}
 	}

@@ -15,13 +15,17 @@ type tunes []engine.Comparison
 
 // compareTunes runs the cycle model.
 func compareTunes(e book.Engine, t engine.Tune) (tunes, error) {
+	return engine.CompareEach(usualEngine(e), statesOf(t)...)
+}
+
+func statesOf(t engine.Tune) []engine.Tune {
 	moved := math.Abs(quantity.Or(t.CamPhaseDeg, 0))
 	if moved < 0.1 || t.DistributorReset || quantity.Known(t.IgnitionDeg) {
-		return engine.CompareEach(usualEngine(e), t)
+		return []engine.Tune{t}
 	}
 	reset := t
 	reset.DistributorReset = true
-	return engine.CompareEach(usualEngine(e), t, reset)
+	return []engine.Tune{t, reset}
 }
 
 // asHealthy is the state of an engine of which nothing was measured: no model need run for it.

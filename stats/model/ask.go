@@ -35,21 +35,15 @@ type Answer struct {
 	Wait   []float64    // quantity: chance that the question is decided within 1, 2, ... more tanks; nil when not asked or not to be seen
 }
 
-// A Settled says what the whole log makes of the coefficients.
-type Settled struct {
-	Mean    []float64 // of the design's coefficients
-	Driving float64   // log-scale scatter of a tank of typical length
-	Brim    float64   // litres
-}
-
 // Ask answers all questions in one pass over the log: the filter runs once, and each question branches off
 // just before its tank. Answers are in the order of the questions, which must be in the order of tanks.
-func (d *Design) Ask(questions []Question) ([]Answer, Settled) {
+func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 	answers := make([]Answer, len(questions))
 	main := newLanes(d)
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var branches sync.WaitGroup
 	next := 0
+	c := newCourse(len(d.Obs))
 	for i := range d.Obs {
 		for ; next < len(questions) && questions[next].Tank == i; next++ {
 			q, k, from := questions[next], next, main.clone()
@@ -59,11 +53,16 @@ func (d *Design) Ask(questions []Question) ([]Answer, Settled) {
 				<-free
 			})
 		}
+		main.suspect(d.Obs[i].Work)
+		before := main.shares()
 		main.step(&d.Obs[i], role{fold: true, onset: true})
+		c.expect(main, before, i)
 		main = main.thinned()
+		c.record(main, i, i == len(d.Obs)-1)
 	}
 	branches.Wait()
-	return answers, main.settled()
+	c.Settled, c.end = main.settled(), main
+	return answers, c
 }
 
 // branch follows one piece of work: without an effect, with a small one and with a large one.
@@ -72,12 +71,19 @@ func (d *Design) branch(from lanes, q Question) Answer {
 	if !q.Brief {
 		a.Before = from.along(d.Usual()).Thinned(1e-3)
 	}
+	work := d.Obs[q.Tank].Work
+	if q.Work != nil {
+		work = q.Work
+	}
+	from.suspect(work)
 	faulted := from.faulted()
 	b := rivals{from, from.clone()}
 	for i := q.Tank; i < min(len(d.Obs), q.Tank+q.Tanks); i++ {
 		o := d.Obs[i]
-		if i == q.Tank && q.Work != nil {
-			o.Work = q.Work
+		if i == q.Tank {
+			o.Work = work
+		} else {
+			b.suspect(o.Work)
 		}
 		b.step(&o, i == q.Tank)
 		e := b.evidence(q.Brief)
@@ -103,6 +109,11 @@ func (b rivals) step(o *Obs, begins bool) {
 	}
 	b.without.step(o, without)
 	b.with.step(o, with)
+}
+
+func (b rivals) suspect(w *Work) {
+	b.without.suspect(w)
+	b.with.suspect(w)
 }
 
 func (b rivals) evidence(brief bool) Evidence {

@@ -204,6 +204,9 @@ func (w *Work) join(j tank.Job, s tank.Share) {
 			w.RunInMean, w.RunInVar = runInMean, runInSd*runInSd
 		}
 	}
+	if j.Kind == "repair" {
+		w.Fault = faultFactor
+	}
 	w.After += s.After
 	w.Scale = max(w.Scale, scale)
 	w.RelaxVar = max(w.RelaxVar, sq(relaxSd*scale))

@@ -35,6 +35,8 @@ type Work struct {
 	RunInMean float64
 	RunInVar  float64
 	LevelVar  float64 // of an apparent step that is no effect
+	Fault     float64 // how many times likelier it makes it that something had lately gone wrong before it; 0 and 1 say nothing
+	Pretended bool    // nobody did anything: a step is looked for, and nothing else begins
 }
 
 // A Scatter is one point of the grid: what a filter takes as known of the noise.
@@ -68,7 +70,11 @@ type pool struct {
 	ph         []float64
 	ways       []way
 	variants   []variant
+	ahead      ahead
 }
+
+// ahead is what a pool expected of its last observation: weight, mean and mean square over its histories.
+type ahead struct{ mean, square float64 }
 
 // newPool starts a pool from the priors of the static coefficients.
 func newPool(mean, sd []float64, s Scatter) *pool {
@@ -96,7 +102,7 @@ func (p *pool) clone() *pool {
 
 // step takes all histories through one observation.
 func (p *pool) step(o *Obs, as role) {
-	p.variants = p.variants[:0]
+	p.variants, p.ahead = p.variants[:0], ahead{}
 	for _, h := range p.histories {
 		p.predict(h, o, as)
 		p.weigh(h, o, as)
@@ -143,7 +149,9 @@ func (p *pool) predict(h *history, o *Obs, as role) {
 		if w.RunInVar > 0 {
 			p.reset(h, q, h.x[q]+w.RunInMean, h.p[q*p.n+q]+w.RunInVar)
 		}
-		p.reset(h, p.slot(slotSegment), 0, segmentSd*segmentSd)
+		if !w.Pretended {
+			p.reset(h, p.slot(slotSegment), 0, segmentSd*segmentSd)
+		}
 		p.widen(h, 0, w.LevelVar)
 	}
 	if as.begins {

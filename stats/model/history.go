@@ -21,7 +21,8 @@ const (
 	markBrim uint32 = 1 << iota
 	markWide
 	markRelax
-	markBits = 3
+	markLost
+	markBits = 4
 )
 
 // A history is one way in which the log may have come about: it says when unnamed steps happened.
@@ -135,4 +136,22 @@ func (p *pool) mergeInto(g, h *history) {
 	for i := range p.n {
 		g.x[i] = wg*g.x[i] + wh*h.x[i]
 	}
+}
+
+// suspect weighs each history by how likely it makes a call for repair, and leaves the pool's own weight as it was
+// but for what its histories say of that.
+func (p *pool) suspect(factor float64) {
+	o := p.slot(slotOnset)
+	sum := 0.0
+	for _, h := range p.histories {
+		if h.onsets&(1<<(faultTanks+1)-1) != 0 {
+			worse := 0.5 * math.Erfc(-h.x[o]/math.Sqrt(2*max(h.p[o*p.n+o], 1e-12)))
+			h.logW += math.Log1p((factor - 1) * worse)
+		}
+		sum += math.Exp(h.logW)
+	}
+	for _, h := range p.histories {
+		h.logW -= math.Log(sum)
+	}
+	p.logL += math.Log(sum)
 }

@@ -74,6 +74,17 @@ func (l lanes) step(o *Obs, as role) {
 	}
 }
 
+// suspect takes in that work was called for: who repairs does so because something seems to have gone wrong of
+// late, so accounts with a recent step towards more fuel gain. With work and without an effect of it alike.
+func (l lanes) suspect(w *Work) {
+	if w == nil || w.Fault <= 1 {
+		return
+	}
+	for _, p := range l {
+		p.suspect(w.Fault)
+	}
+}
+
 // logL is the log likelihood of all observations so far, over the whole grid.
 func (l lanes) logL() float64 {
 	x := make([]float64, len(l))

@@ -39,10 +39,10 @@ const (
 
 var priors = [fixedCount]Prior{
 	level:         {Name: "level", Mean: math.Log(0.115), Sd: 0.5, Source: "cars of 1970-1982 (StatLib): 5 to 24 L/100 km"},
-	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0013, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
-	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.06, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
-	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.05, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
-	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.06, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
+	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0012, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
+	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.05, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
+	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.04, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
+	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.05, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
 	track:         {Name: "track against mixed", Mean: 0.3, Sd: 0.2, Source: "common practice"},
 	easy:          {Name: "easy pace", Mean: -0.05, Sd: 0.04, Source: "fueleconomy.gov: hard driving 10 to 40 %; judged"},
 	brisk:         {Name: "brisk pace", Mean: 0.1, Sd: 0.06, Source: "fueleconomy.gov: hard driving 10 to 40 %"},
@@ -50,7 +50,7 @@ var priors = [fixedCount]Prior{
 	load:          {Name: "per 100 kg", Mean: 0.022, Sd: 0.01, Source: "fueleconomy.gov: 45 kg about 1 %"},
 	tow:           {Name: "per tonne towed", Mean: 0.33, Sd: 0.12, Source: "ORNL: 1,600 kg box trailer 43 to 100 %"},
 	unnoted:       {Name: "unnoted driving against mixed", Mean: 0, Sd: 0.08, Source: "judged: between open road and town"},
-	unnotedSeason: {Name: "unnoted driving per 10 C below the year's mean", Mean: 0.01, Sd: 0.02, Source: "judged: shorter trips in winter"},
+	unnotedSeason: {Name: "unnoted driving per 10 C below the year's mean", Mean: 0.01, Sd: 0.015, Source: "judged: shorter trips in winter"},
 	start:         {Name: "km per start at 20 C", Mean: 0.4, Sd: 0.4, Source: "a manufacturer's handbook: first 5 km +20 % at 20 C; US DOE fact 818 says less"},
 	startCold:     {Name: "km per start and 15 C below 20", Mean: 1.0, Sd: 0.5, Source: "a manufacturer's handbook: first 5 km +60 % at 0 C; US DOE fact 818: trips of 5 km +28 % over 32 C"},
 	idle:          {Name: "km per minute of idling", Mean: 0.12, Sd: 0.06, Source: "US DOE fact 861: 0.30 to 0.32 L/h per litre of displacement"},
@@ -77,14 +77,16 @@ const (
 	wholeShare, typicalClump = 0.4, 0.2 // of the driving's variance that a whole tank shares; clump of a tank of ten ordinary trips
 	tripKm                   = 30       // a trip nobody noted
 
-	tailShare, tailFactor         = 0.05, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of ten
-	brimTail, brimFactor          = 0.03, 5.0         // a nozzle that clicks off early
+	tailShare, tailFactor         = 0.03, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of thirty
+	brimTail, brimFactor          = 0.02, 5.0         // a nozzle that clicks off early
+	lostShare, lostSd             = 0.002, 1.0        // an entry that says nothing of the tank
+	faultFactor, faultTanks       = 12.0, 6           // a repair makes it so many times likelier that a step towards more fuel came within so many tanks before it: judged
 	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
-	relaxShare, relaxSd, relaxKm  = 0.5, 0.057, 800.0 // in half of the jobs; 0.04 over all
+	relaxShare, relaxSd, relaxKm  = 0.5, 0.055, 800.0 // in half of the jobs; 0.04 over all
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
 	dirty                         = 0.03            // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
 	apparentSd                    = 0.02            // how far new tyres change the distance shown
-	narrowShare, narrowSd, wideSd = 0.7, 0.06, 0.25 // effect of a job on the engine
+	narrowShare, narrowSd, wideSd = 0.5, 0.07, 0.22 // effect of a job on the engine
 )
 
 // scale of the prior of a job's effect, by area; the widest of a job wins.
@@ -102,8 +104,8 @@ var (
 
 const (
 	laneCount   = 32
-	wanderMost  = 0.4 // share of the driving's variance that may wander slowly; mostly far less
-	doubtShare  = 0.15
+	wanderMost  = 0.25 // share of the driving's variance that may wander slowly; mostly far less
+	doubtShare  = 0.1
 	doubtFactor = 2.5 // how much wider the priors in doubt are then
 )
 

@@ -37,6 +37,7 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	if o.Work != nil {
 		known += o.Work.DirtyVar
 	}
+	p.ahead.add(math.Exp(h.logW), y, known+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 	_, next := p.brims(h)
 	hazard := -math.Expm1(-(o.Km + o.Gap) / onsetKm)
 	slot := p.slot(slotFold)
@@ -57,9 +58,17 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 		missed := v
 		missed.brim, missed.recent = (brimFactor*brimFactor-1)*s.Brim*s.Brim, v.recent|markBrim
 		p.variants = append(p.variants, missed.scored(quiet+math.Log(brimTail), nu, part+missed.brim/sq(fuel), driving))
+		lost := v
+		lost.recent = v.recent | markLost
+		p.variants = append(p.variants, lost.scored(quiet+math.Log(lostShare), nu, part+lostSd*lostSd, driving))
 		v.onset = onsetSd * onsetSd
 		p.variants = append(p.variants, v.scored(logW+math.Log(hazard), nu, part+v.onset, driving))
 	}
+}
+
+func (a *ahead) add(weight, mean, variance float64) {
+	a.mean += weight * mean
+	a.square += weight * (mean*mean + variance)
 }
 
 // driving is the variance of the driving itself, tails apart.
@@ -90,6 +99,10 @@ func (p *pool) works(o *Obs, as role) []way {
 	}
 	p.ways = p.ways[:0]
 	for _, e := range effects {
+		if w.RelaxVar == 0 {
+			p.ways = append(p.ways, e)
+			continue
+		}
 		p.ways = append(p.ways, way{e.share * (1 - relaxShare), e.effect, 0, e.mark, e.large})
 		p.ways = append(p.ways, way{e.share * relaxShare, e.effect, w.RelaxVar, e.mark | markRelax, e.large})
 	}

@@ -28,7 +28,7 @@ type Proof struct {
 
 // All answers for all work of the log, in the order of tanks. For the work in tank placebo, -1 for none, jobs
 // pretended at other dates are tried too.
-func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Settled) {
+func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Course) {
 	var q []model.Question
 	horizon := twoYears(l)
 	for i := range d.Obs {
@@ -38,7 +38,7 @@ func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Settled) {
 	}
 	real := len(q)
 	q = mixIn(q, pretend(d, placebo))
-	answers, settled := d.Ask(q)
+	answers, course := d.Ask(q)
 	out := make([]Proof, 0, real)
 	tried, fooled := 0, 0
 	for k, a := range answers {
@@ -56,7 +56,7 @@ func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Settled) {
 			out[i].Tried, out[i].Fooled = tried, fooled
 		}
 	}
-	return out, settled
+	return out, course
 }
 
 func proof(tank int, a model.Answer) Proof {

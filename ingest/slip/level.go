@@ -1,0 +1,107 @@
+package slip
+
+import (
+	"math"
+	"sort"
+)
+
+// reach is how many tanks on each side tell what was usual.
+const reach = 5
+
+// A level is what the tanks within a window are expected to use, told by those on both sides of it. Where the two sides differ there
+// may have been a step between them: after any of the window's tanks.
+type level struct {
+	pooled, before, after   float64 // ln litres per km
+	tailP, tailB, tailA     tail
+	stepped                 float64 // chance of a step
+	scatter, litres, usualL float64
+	hasBefore, hasAfter     bool
+}
+
+const (
+	rareStep = 0.06 // chance of a step within a window
+	stepSize = 0.2  // ln
+	brim     = 0.9  // litres: how far a brim mark is off; neighbours share it
+)
+
+// level looks at the tanks that end before the visit from, and those that begin after the visit to.
+func (l *log) level(from, to int) level {
+	ends := sort.Search(len(l.tanks), func(i int) bool { return l.tanks[i].close > from })
+	begins := sort.Search(len(l.tanks), func(i int) bool { return l.tanks[i].open >= to })
+	var yB, yA [reach]float64
+	nB, nA := 0, 0
+	for i := ends - 1; i >= 0 && nB < reach; i-- {
+		yB[nB] = l.tanks[i].y
+		nB++
+	}
+	for i := begins; i < len(l.tanks) && nA < reach; i++ {
+		yA[nA] = l.tanks[i].y
+		nA++
+	}
+	s := l.usual.scatter
+	v := level{scatter: s, usualL: l.usual.litres, hasBefore: nB > 0, hasAfter: nA > 0}
+	all := append(append(make([]float64, 0, 2*reach), yB[:nB]...), yA[:nA]...)
+	v.pooled, v.tailP = l.middleOf(all)
+	v.before, v.tailB = l.middleOf(yB[:nB])
+	v.after, v.tailA = l.middleOf(yA[:nA])
+	v.stepped = rareStep
+	if nB > 0 && nA > 0 {
+		apart := math.Hypot(v.tailB.sd, v.tailA.sd)
+		noise := math.Sqrt(max(1e-6, apart*apart-2*s*s))
+		d := v.after - v.before
+		odds := math.Exp(lnNormal(d, math.Hypot(noise, stepSize))-lnNormal(d, noise)) * rareStep / (1 - rareStep)
+		v.stepped = odds / (1 + odds)
+	}
+	return v
+}
+
+// middleOf is the median of tanks and how the next one lies about it.
+func (l *log) middleOf(y []float64) (float64, tail) {
+	s := l.usual.scatter
+	if len(y) == 0 {
+		return math.Log(0.1), tail{0.5, 0.05, 1} // any vehicle
+	}
+	sd := s * math.Sqrt(1+1.57/float64(len(y))) // the variance of a median is pi/2 times that of a mean
+	return medianOf(y), tail{sd, 0.06, max(0.17, 2.5*sd)}
+}
+
+// ln is how likely tanks in a row are.
+func (v *level) ln(tanks []span) float64 {
+	if len(tanks) == 0 {
+		return 0
+	}
+	pooled := math.Log(1 - v.stepped)
+	for i := range tanks {
+		pooled += v.widened(v.tailP, &tanks[i]).ln(tanks[i].y - v.pooled)
+	}
+	if !v.hasBefore || !v.hasAfter || v.stepped < 1e-4 {
+		return pooled
+	}
+	var before, after [maxTanks]float64
+	n := min(len(tanks), maxTanks)
+	sum := 0.0
+	for i := range n {
+		before[i] = v.widened(v.tailB, &tanks[i]).ln(tanks[i].y - v.before)
+		after[i] = v.widened(v.tailA, &tanks[i]).ln(tanks[i].y - v.after)
+		sum += after[i]
+	}
+	each := math.Log(v.stepped / float64(n+1))
+	total := lnSum(pooled, each+sum)
+	for i := range n {
+		sum += before[i] - after[i]
+		total = lnSum(total, each+sum)
+	}
+	return total
+}
+
+const maxTanks = 30
+
+// widened allows for the brim's error, which weighs more in a small tank.
+func (v *level) widened(t tail, tank *span) tail {
+	if tank.litres < v.usualL {
+		own, all := brim*math.Sqrt2/max(tank.litres, 0.5), brim*math.Sqrt2/v.usualL
+		t.sd = math.Sqrt(t.sd*t.sd + own*own - all*all)
+		t.wide = max(t.wide, 2.5*t.sd)
+	}
+	return t
+}

@@ -1,0 +1,78 @@
+package slip
+
+import (
+	"time"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// surely is by how much, on the log scale, a story has to beat the log as it stands before it is told.
+const surely = 3.0
+
+// A log is a logbook under judgement.
+type log struct {
+	book   *book.Book
+	now    time.Time
+	sure   float64
+	sheets sheets
+
+	visits []visit // as mended so far
+	tanks  []span
+	usual  usual
+	pins   []pin
+	leans  map[int]float64 // by the row that closes the tank
+
+	turned   map[int]bool // rows whose turn of the instrument is reported
+	problems []book.Problem
+}
+
+func newLog(b *book.Book, now time.Time, sure float64) *log {
+	l := &log{book: b, now: now, sure: sure, sheets: sheets{dir: b.Dir}, turned: map[int]bool{}}
+	l.visits = visitsOf(b.Fills)
+	l.twice()
+	l.unroll()
+	l.usual = l.whatIsUsual()
+	l.pinDown()
+	l.prices()
+	l.lean()
+	return l
+}
+
+// A span is a tank between two visits that were to the brim.
+type span struct {
+	open, close int // visits
+	y           float64
+	litres      float64
+}
+
+// spans are the tanks of the log as mended so far.
+func (l *log) spans() (tanks []span) {
+	w := walk{}
+	for i := range l.visits {
+		if t, ok := w.next(&l.visits[i], i); ok {
+			tanks = append(tanks, t)
+		}
+	}
+	return tanks
+}
+
+// window is the visits around the k-th that a change of it can tell on: to the next brim fill on either side, and one further.
+func (l *log) window(k int) (from, to int) {
+	const farthest = 12
+	brims := 0
+	for from = k; from > 0 && k-from < farthest && brims < 2; {
+		from--
+		if v := &l.visits[from]; v.full && quantity.Known(v.shown) {
+			brims++
+		}
+	}
+	brims = 0
+	for to = k; to < len(l.visits)-1 && to-k < farthest && brims < 2; {
+		to++
+		if v := &l.visits[to]; v.full && quantity.Known(v.shown) {
+			brims++
+		}
+	}
+	return from, to + 1
+}

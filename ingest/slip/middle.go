@@ -1,0 +1,61 @@
+package slip
+
+import (
+	"math"
+	"slices"
+)
+
+// middle is the median of x, which it sorts, and the deviation that the median of the distances from it stands for were x normal.
+// Both are NaN for none.
+func middle(x []float64) (median, deviation float64) {
+	median = medianOf(x)
+	away := make([]float64, len(x))
+	for i, v := range x {
+		away[i] = math.Abs(v - median)
+	}
+	return median, medianOf(away) / 0.6745 // of the normal distribution's quartile
+}
+
+// medianOf sorts x.
+func medianOf(x []float64) float64 {
+	n := len(x)
+	if n == 0 {
+		return math.NaN()
+	}
+	slices.Sort(x)
+	return (x[(n-1)/2] + x[n/2]) / 2
+}
+
+// lnNormal is the log density of the normal distribution at e from its mean.
+func lnNormal(e, sd float64) float64 {
+	z := e / sd
+	return -0.5*z*z - math.Log(sd) - 0.9189385332046727 // half the log of 2 pi
+}
+
+// lnSum is the log of a sum of terms given by their logs.
+func lnSum(x ...float64) float64 {
+	top := slices.Max(x)
+	if math.IsInf(top, -1) {
+		return top
+	}
+	sum := 0.0
+	for _, v := range x {
+		sum += math.Exp(v - top)
+	}
+	return top + math.Log(sum)
+}
+
+// A tail is a distribution of which the share rare is so much wider.
+type tail struct{ sd, rare, wide float64 }
+
+// ln is the log density at e from the middle. It ends in a floor: nothing is quite impossible.
+func (t tail) ln(e float64) float64 {
+	a := math.Log(1-t.rare) + lnNormal(e, t.sd)
+	b := math.Log(t.rare) + lnNormal(e, t.wide)
+	if b > a {
+		a, b = b, a
+	}
+	return max(a+math.Log1p(math.Exp(b-a)), lowest)
+}
+
+const lowest = -25

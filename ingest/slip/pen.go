@@ -1,0 +1,124 @@
+package slip
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// How often a row carries each slip of the pen. The figures are assumed, from common experience with hand-kept logs: about one row in
+// a hundred has one. Only their order of size counts.
+const (
+	wrongDigit    = 3e-3 // and which one, and for which
+	exchanged     = 2.5e-3
+	digitDropped  = 1.2e-3
+	digitAdded    = 6e-4
+	pointMoved    = 2e-3
+	pointFar      = 3e-4 // by more than one place
+	otherUnit     = 2e-3
+	tripWritten   = 8e-4 // the trip counter in place of the odometer
+	leftOut       = 8e-3 // a fill
+	notBrimmed    = 6e-3
+	noStory       = 1.5e-3 // wrong, but no slip that is known explains how
+	daySwapped    = 2.5e-3
+	wrongYear     = 1.5e-3
+	wrongMonth    = 8e-4
+	wrongDateMark = 1e-3
+)
+
+// A variant is what may have been meant by a number as written.
+type variant struct {
+	number string
+	kind   string  // of the slip
+	prior  float64 // ln of how often such a slip turns the one into the other
+}
+
+// digitSlips are the numbers that one slip of the pen at a digit turns into the one written.
+func digitSlips(written, kind string) (all []variant) {
+	digits := float64(strings.Count(written, "") - 1 - strings.Count(written, "."))
+	add := func(s string, p float64) {
+		if s != written && s != "" && (s[0] != '0' || written[0] == '0' || strings.HasPrefix(s, "0.")) {
+			all = append(all, variant{s, kind, math.Log(p)})
+		}
+	}
+	whole := strings.IndexByte(written+".", '.')
+	for i := range len(written) {
+		if written[i] == '.' {
+			continue
+		}
+		for d := byte('0'); d <= '9'; d++ {
+			add(written[:i]+string(d)+written[i+1:], wrongDigit/(9*digits))
+		}
+		if k := nextDigit(written, i); k > 0 && written[i] != written[k] {
+			b := []byte(written)
+			b[i], b[k] = b[k], b[i]
+			add(string(b), exchanged/max(1, digits-1))
+		}
+		if digits > 2 {
+			add(written[:i]+written[i+1:], digitAdded/(10*digits))
+		}
+	}
+	for i := 0; i <= whole; i++ {
+		for d := byte('0'); d <= '9'; d++ {
+			if i == 0 || written[i-1] != d {
+				add(written[:i]+string(d)+written[i:], digitDropped/(digits+1))
+			}
+		}
+	}
+	return all
+}
+
+// nextDigit is where the next digit after i stands, 0 for none.
+func nextDigit(s string, i int) int {
+	for k := i + 1; k < len(s); k++ {
+		if s[k] != '.' {
+			return k
+		}
+	}
+	return 0
+}
+
+// pointSlips are the numbers whose decimal point has gone astray, by up to that many places.
+func pointSlips(written string, places int) (all []variant) {
+	for by := -places; by <= places; by++ {
+		p := pointMoved / 2
+		if by < -1 || by > 1 {
+			p = pointFar
+		}
+		if s := shifted(written, by); by != 0 && s != "" {
+			all = append(all, variant{s, decimal, math.Log(p)})
+		}
+	}
+	return all
+}
+
+// shifted moves the decimal point to the right, or to the left by less than nought.
+func shifted(s string, by int) string {
+	at := strings.IndexByte(s+".", '.')
+	digits := strings.Replace(s, ".", "", 1)
+	if at += by; at <= 0 {
+		digits, at = strings.Repeat("0", 1-at)+digits, 1
+	}
+	if at > len(digits) {
+		digits += strings.Repeat("0", at-len(digits))
+	}
+	whole := strings.TrimLeft(digits[:at], "0")
+	if whole == "" {
+		whole = "0"
+	}
+	if digits[at:] == "" {
+		return whole
+	}
+	return whole + "." + digits[at:]
+}
+
+// decimals is how many a number is written with.
+func decimals(s string) int {
+	if i := strings.IndexByte(s, '.'); i >= 0 {
+		return len(s) - i - 1
+	}
+	return 0
+}
+
+// rounded writes x with that many decimals.
+func rounded(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }

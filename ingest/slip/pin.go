@@ -1,0 +1,86 @@
+package slip
+
+import (
+	"slices"
+	"sort"
+
+	"brimlog/ingest/quantity"
+)
+
+// A pin is a reading of the odometer that a drive or a job was noted with: the fills of other days have to lie on the right
+// side of it.
+type pin struct {
+	day   int     // since 1970
+	count float64 // km
+}
+
+const (
+	pinLooks    = 3  // so many pins on each side are asked
+	pinContrary = -4 // each one that says otherwise: it may be the slip itself
+)
+
+// pinDown collects the pins. Their counts follow the roll-overs that the fills show.
+func (l *log) pinDown() {
+	l.pins = l.pins[:0]
+	add := func(day int, shown float64) {
+		if quantity.Known(shown) {
+			l.pins = append(l.pins, pin{day, l.unrolled(day, shown)})
+		}
+	}
+	for _, t := range l.book.Trips {
+		add(int(dayOf(t.Date)), t.Start)
+		add(int(dayOf(t.Date)), t.End)
+	}
+	for _, j := range l.book.Jobs {
+		if _, replaced := j.Reading("odometer_reset_to"); !replaced {
+			add(int(dayOf(j.Date)), j.Odometer)
+		}
+	}
+	slices.SortStableFunc(l.pins, func(a, b pin) int { return a.day - b.day })
+	for i := range l.visits {
+		l.pinVisit(&l.visits[i])
+	}
+}
+
+func (l *log) pinVisit(v *visit) {
+	day := int(v.day)
+	v.pinned[0] = sort.Search(len(l.pins), func(i int) bool { return l.pins[i].day >= day }) - 1
+	v.pinned[1] = sort.Search(len(l.pins), func(i int) bool { return l.pins[i].day > day })
+}
+
+// unrolled is the count of a reading on that day, with the offset of the visits around.
+func (l *log) unrolled(day int, shown float64) float64 {
+	k := sort.Search(len(l.visits), func(i int) bool { return int(l.visits[i].day) >= day })
+	best := quantity.Unknown
+	for _, i := range []int{k - 1, k, k + 1} {
+		if i < 0 || i >= len(l.visits) {
+			continue
+		}
+		v := &l.visits[i]
+		if c := shown + v.offset; quantity.Known(v.shown) && !(abs(c-v.count()) >= abs(best-v.count())) {
+			best = c
+		}
+	}
+	return quantity.Or(best, shown)
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// pinTerm holds a visit's reading against the pins of earlier and later days.
+func (l *log) pinTerm(v *visit) float64 {
+	if len(l.pins) == 0 || !quantity.Known(v.shown) {
+		return 0
+	}
+	against, c := 0, v.count()
+	for i := v.pinned[0]; i >= 0 && i > v.pinned[0]-pinLooks; i-- {
+		if l.pins[i].count > c+oneFigure {
+			against++
+		}
+	}
+	for i := v.pinned[1]; i < len(l.pins) && i < v.pinned[1]+pinLooks; i++ {
+		if l.pins[i].count < c-oneFigure {
+			against++
+		}
+	}
+	return float64(pinContrary * against)
+}

@@ -1,0 +1,207 @@
+package slip
+
+import (
+	"math"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// A story says what was meant in place of what stands in a visit's row.
+type story struct {
+	column string // without its unit
+	kind   string
+	cell   string // as it should stand; empty where the story does not tell
+	prior  float64
+	mend   visit // the row as meant
+	gain   float64
+}
+
+// A finding is the best that can be said of a visit: the stories of one column, and by how much they beat the log as it stands.
+type finding struct {
+	at      int // visit
+	from    int // the visits that it was judged by
+	to      int
+	stories []story // the likeliest first, all of one column
+	gain    float64 // of all of them together
+}
+
+// judge weighs every story of the k-th visit. The finding has no stories where none comes near.
+func (l *log) judge(k int) finding {
+	from, to := l.window(k)
+	w := append(make([]visit, 0, 32), l.visits[from:to]...)
+	ref := l.level(from, to-1)
+	asItStands := l.score(w, &ref)
+	f := finding{at: k, from: from, to: to}
+	byColumn := map[string][]story{}
+	was := w[k-from]
+	for _, s := range l.stories(k) {
+		w[k-from] = s.mend
+		s.gain = s.prior + l.score(w, &ref) - asItStands
+		if s.gain > -6 {
+			byColumn[s.column] = append(byColumn[s.column], s)
+		}
+	}
+	w[k-from] = was
+	for _, s := range l.dateStories(k) {
+		byColumn["date"] = append(byColumn["date"], s)
+	}
+	f.gain = math.Inf(-1)
+	for _, stories := range byColumn {
+		if g := together(stories); g > f.gain {
+			f.gain, f.stories = g, stories
+		}
+	}
+	sortStories(f.stories)
+	return f
+}
+
+// together is the gain of stories of which one is true.
+func together(stories []story) float64 {
+	gains := make([]float64, len(stories))
+	for i, s := range stories {
+		gains[i] = s.gain
+	}
+	return lnSum(gains...)
+}
+
+// stories are all that can be told of the k-th visit but of its date.
+func (l *log) stories(k int) (all []story) {
+	v := l.visits[k]
+	all = append(all, l.odometerStories(k)...)
+	all = append(all, l.volumeStories(k)...)
+	if !v.missed && k > 0 {
+		m := v
+		m.missed = true
+		all = append(all, story{column: "missed", kind: missedFill, cell: "yes", prior: math.Log(leftOut), mend: m})
+	}
+	if v.full && l.closes(k) {
+		m := v
+		m.full = false
+		all = append(all, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
+	}
+	return all
+}
+
+// closes tells whether a tank ends at the k-th visit and another begins there: only then can a brim show.
+func (l *log) closes(k int) bool {
+	ends, begins := false, false
+	for _, t := range l.near(k) {
+		ends = ends || t.close == k
+		begins = begins || t.open == k
+	}
+	return ends && begins
+}
+
+func (l *log) odometerStories(k int) (all []story) {
+	v := l.visits[k]
+	if !quantity.Known(v.shown) {
+		return nil
+	}
+	low, high := l.bounds(k)
+	c := l.sheets.cell(l.placeOf(k), "odometer", v.shown)
+	for _, n := range l.odometerVariants(k, c) {
+		m := v
+		m.shown = c.base(n.number)
+		if at := m.count(); quantity.Known(at) && at >= low && at <= high && m.shown >= 0 {
+			all = append(all, story{column: "odometer", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+		}
+	}
+	m := v
+	m.shown = quantity.Unknown
+	kind := odometer
+	if l.goesBack(k) {
+		kind = backwards
+	}
+	return append(all, story{column: "odometer", kind: kind, prior: math.Log(noStory) - math.Log(l.usual.km), mend: m})
+}
+
+func (l *log) odometerVariants(k int, c cell) []variant {
+	all := append(digitSlips(c.number, odometer), pointSlips(c.number, 1)...)
+	for _, u := range c.unit.Units() {
+		if u != c.unit {
+			all = append(all, variant{rounded(c.unit.FromBase(u.ToBase(number(c.number))), decimals(c.number)), unitSlip, math.Log(otherUnit)})
+		}
+	}
+	if k > 0 && l.visits[k].shown < 5*l.usual.km {
+		if was := l.visits[k-1].shown; quantity.Known(was) {
+			all = append(all, variant{rounded(c.unit.FromBase(was)+number(c.number), decimals(c.number)), odometer, math.Log(tripWritten)})
+		}
+	}
+	return all
+}
+
+// bounds are the counts between which the k-th visit's has to lie; a neighbour may be the one that is wrong.
+func (l *log) bounds(k int) (low, high float64) {
+	low, high = math.Inf(-1), math.Inf(1)
+	two := func(step int, keep func(a, b float64) float64) float64 {
+		best := quantity.Unknown
+		for i, n := k+step, 0; i >= 0 && i < len(l.visits) && n < 2; i += step {
+			if c := l.visits[i].count(); quantity.Known(c) {
+				best = keep(quantity.Or(best, c), c)
+				n++
+			}
+		}
+		return best
+	}
+	if c := two(-1, math.Min); quantity.Known(c) {
+		low = c - oneFigure
+	}
+	if c := two(+1, math.Max); quantity.Known(c) {
+		high = c + oneFigure
+	}
+	if math.IsInf(high, 1) && !math.IsInf(low, -1) {
+		high = low + 60*l.usual.km
+	}
+	return low, high
+}
+
+func (l *log) goesBack(k int) bool {
+	return k > 0 && l.visits[k].count() < l.visits[k-1].count()-oneFigure ||
+		k+1 < len(l.visits) && l.visits[k+1].count() < l.visits[k].count()-oneFigure
+}
+
+func (l *log) volumeStories(k int) (all []story) {
+	v := l.visits[k]
+	if !quantity.Known(v.litres) {
+		return nil
+	}
+	c := l.sheets.cell(l.placeOf(k), "volume", v.litres)
+	seen := map[string]bool{}
+	for _, n := range l.volumeVariants(c) {
+		m := v
+		m.litres = c.base(n.number)
+		if !(m.litres > 0) || m.litres > 1.15*l.usual.capacity || abs(math.Log(m.litres/v.litres)) < 0.05 || seen[n.number] {
+			continue
+		}
+		seen[n.number] = true
+		all = append(all, story{column: "volume", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+	}
+	m := v
+	m.litres = quantity.Unknown
+	kind := badValue
+	if l.overfull(v.litres) {
+		kind = overTank
+	}
+	return append(all, story{column: "volume", kind: kind, prior: math.Log(noStory), mend: m})
+}
+
+func (l *log) volumeVariants(c cell) []variant {
+	all := pointSlips(c.number, 3)
+	for _, u := range c.unit.Units() {
+		if u == c.unit {
+			continue
+		}
+		x := number(c.number)
+		meant := c.unit.FromBase(u.ToBase(x)) // a figure in u, written where c.unit is asked for
+		all = append(all, variant{rounded(meant, max(2, decimals(c.number))), unitSlip, math.Log(otherUnit / 2)})
+	}
+	return append(all, digitSlips(c.number, badValue)...)
+}
+
+func (l *log) overfull(litres float64) bool {
+	c := l.book.Vehicle.Tank.CapacityL
+	return quantity.Known(c) && c > 0 && litres > 1.05*c
+}
+
+func (l *log) placeOf(k int) book.Place { return l.book.Fills[l.visits[k].row].Place }

@@ -1,0 +1,4 @@
+package slip
+
+func (l *log) drives() {}
+func (l *log) jobs()   {}

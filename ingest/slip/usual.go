@@ -1,0 +1,96 @@
+package slip
+
+import (
+	"math"
+
+	"brimlog/ingest/quantity"
+)
+
+// usual is what a log is like as a whole: medians, and deviations on the log scale.
+type usual struct {
+	km       float64 // between visits
+	kmTail   tail
+	litres   float64 // of a brim fill
+	litreSd  float64
+	pace     float64 // ln of days per km
+	paceTail tail
+	scatter  float64 // of ln litres per km about the neighbours
+	capacity float64 // litres
+	declared bool    // the capacity is the vehicle document's
+	price    tail
+}
+
+// whatIsUsual measures it. A young log is taken for an ordinary one.
+func (l *log) whatIsUsual() usual {
+	var km, litres, pace []float64
+	for i := range l.visits {
+		v := &l.visits[i]
+		if v.full && v.litres > 0 {
+			litres = append(litres, math.Log(v.litres))
+		}
+		if i == 0 || v.missed {
+			continue
+		}
+		if d := v.count() - l.visits[i-1].count(); d > 1 {
+			km = append(km, math.Log(d))
+			pace = append(pace, math.Log(max(0.3, v.day-l.visits[i-1].day)/d))
+		}
+	}
+	u := usual{km: 400, litres: 40, pace: math.Log(10.0 / 400)} // common practice
+	kmSd, paceSd := 0.4, 0.7
+	u.litreSd = 0.35
+	if len(km) > 0 {
+		m, sd := middle(km)
+		u.km, kmSd = math.Exp(m), blendSd(sd, kmSd, len(km))
+		u.pace, sd = middle(pace)
+		paceSd = blendSd(sd, paceSd, len(pace))
+	}
+	if len(litres) > 0 {
+		m, sd := middle(litres)
+		u.litres, u.litreSd = math.Exp(m), blendSd(sd, u.litreSd, len(litres))
+		u.capacity = 1.25 * math.Exp(litres[len(litres)*9/10]) // they are sorted now
+	}
+	if c := l.book.Vehicle.Tank.CapacityL; quantity.Known(c) && c > 0 {
+		u.capacity, u.declared = c, true
+	}
+	u.kmTail = tail{clamp(kmSd, 0.2, 0.8), 0.15, 1.1}
+	u.paceTail = tail{clamp(paceSd, 0.35, 1), 0.08, 1.8}
+	u.litreSd = clamp(u.litreSd, 0.15, 0.6)
+	u.price = tail{0.06, 0.1, 0.2}
+	u.scatter = 0.08
+	return u
+}
+
+// blendSd weighs a measured deviation against the one expected before anything was measured.
+func blendSd(measured, before float64, n int) float64 {
+	const worth = 5 // figures
+	return math.Sqrt((worth*before*before + float64(n)*measured*measured) / (worth + float64(n)))
+}
+
+func clamp(x, low, high float64) float64 { return min(max(x, low), high) }
+
+// measureScatter is how far a tank lies from its neighbours, as a rule.
+func (l *log) measureScatter() {
+	var away []float64
+	for i := range l.tanks {
+		if m, n := l.beside(i); n > 1 {
+			away = append(away, l.tanks[i].y-m)
+		}
+	}
+	_, sd := middle(away)
+	if len(away) > 0 {
+		l.usual.scatter = clamp(blendSd(sd, 0.08, len(away)), 0.03, 0.25)
+	}
+}
+
+// beside is the median of the tanks on both sides of the i-th.
+func (l *log) beside(i int) (median float64, n int) {
+	var y [2 * reach]float64
+	for k := max(0, i-reach); k < min(len(l.tanks), i+reach+1); k++ {
+		if k != i {
+			y[n] = l.tanks[k].y
+			n++
+		}
+	}
+	return medianOf(y[:n]), n
+}

@@ -1,0 +1,106 @@
+package stats
+
+import (
+	"fmt"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/tank"
+	"brimlog/stats/expect"
+	"brimlog/stats/model"
+)
+
+// An Expected is what the vehicle should need, healthy and as it is tuned, beside what it was measured to use: all three
+// on the roads and in the weather of the measured tanks.
+type Expected struct {
+	expect.Answer
+	Since    Since  `json:"since"`    // which tanks were measured
+	Roads    Roads  `json:"roads"`    // theirs
+	Readings []Held `json:"readings"` // that the tune was taken from
+	Vouched  []int  `json:"vouched"`  // numbers of the tanks that stand for the healthy vehicle
+
+	// Refused says that the vehicle lies outside what can be reckoned, an *engine.BoundError; all else is empty then.
+	Refused error `json:"-"`
+}
+
+// ExpectDocument is the answer of expect.
+type ExpectDocument struct {
+	Head
+	Expected
+}
+
+// ground is what a review keeps for the answers that are reckoned only when asked for.
+type ground struct {
+	log     *tank.Log
+	design  *model.Design
+	settled model.Settled
+}
+
+// Reckon fills in Expect. It may run the cycle model, which takes a tenth of a second, and so waits to be asked.
+func (r *Review) Reckon() {
+	if r.Expect == nil && r.ground.log != nil {
+		e := r.expected(r.ground.sinceLastJob())
+		if r.Expect = &e; e.Refused != nil {
+			r.Notes = append(r.Notes, fmt.Sprintf("vehicle.toml: %v; until then there is no expected range", e.Refused))
+		}
+	}
+}
+
+// ExpectDocument is the answer of expect. The error is an *engine.BoundError: no such vehicle can be reckoned.
+func (r *Review) ExpectDocument() (ExpectDocument, error) {
+	r.Reckon()
+	doc := ExpectDocument{Head: r.Head, Expected: *r.Expect}
+	doc.Notes = append(append([]string{}, r.Notes...), r.Expect.Notes...)
+	return doc, r.Expect.Refused
+}
+
+// expected asks of the tanks from the index since on: those that no job, and no shift, has come between.
+func (r *Review) expected(since int) Expected {
+	g, l := r.ground, r.ground.log
+	measured := from(since, len(l.Tanks))
+	on := measured // whose roads these are
+	if len(on) == 0 {
+		on = from(0, len(l.Tanks))
+	}
+	notes := &notes{}
+	vouched, doubt := r.healthyTanks(since, notes)
+	roads := g.roads(on, notes)
+	state := readTune(l)
+	q := expect.Question{
+		Vehicle: l.Vehicle.After(done(l)), Roads: roads, HealthyRoads: roads, Tune: state.tune(notes),
+		Measured: g.level(measured, on), Healthy: g.vouchedLevel(vouched, on, doubt),
+		Coast: g.run("coast_s", vouched, notes), Pull: g.run("pull_s", vouched, notes),
+	}
+	e := Expected{Since: r.sinceOf(since), Roads: shownRoads(roads), Readings: state.held(), Vouched: []int{}}
+	for _, i := range vouched {
+		e.Vouched = append(e.Vouched, l.Tanks[i].Number)
+	}
+	e.Answer, e.Refused = q.Answer()
+	e.Notes = append(*notes, e.Notes...)
+	return e
+}
+
+// done tells which jobs the log has seen.
+func done(l *tank.Log) func(id string) bool {
+	seen := map[string]bool{}
+	for _, j := range l.Jobs {
+		seen[j.ID] = true
+	}
+	return func(id string) bool { return seen[id] }
+}
+
+// notes are remarks on what limits an answer.
+type notes []string
+
+func (n *notes) say(format string, a ...any) { *n = append(*n, fmt.Sprintf(format, a...)) }
+
+// at names the line that a remark is about.
+func at(p book.Place) string { return fmt.Sprintf("%s:%d", p.File, p.Line) }
+
+// from lists the indexes from one up to another, that one left out.
+func from(first, end int) []int {
+	var all []int
+	for i := first; i < end; i++ {
+		all = append(all, i)
+	}
+	return all
+}
