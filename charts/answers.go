@@ -18,7 +18,7 @@ type answer struct {
 // answers are what an owner opens the page for.
 func answers(l *logbook) *section {
 	var all []answer
-	for _, of := range []func(*logbook) (answer, bool){lastJob, usesNow, costsNow} {
+	for _, of := range []func(*logbook) (answer, bool){normal, lastJob, usesNow, costsNow} {
 		if a, ok := of(l); ok {
 			all = append(all, a)
 		}

@@ -27,6 +27,7 @@ var sections = []func(*logbook) *section{
 	answers,
 	timeline,
 	work,
+	expected,
 	money,
 	next,
 	slips,

@@ -122,6 +122,7 @@ type Review struct {
 	Tanks    []Tank
 	Jobs     []Job
 	Problems []book.Problem
+	Watch    *Watch    // nil unless asked for
 	Expect   *Expected // nil until Reckon
 
 	ground ground

@@ -2,21 +2,25 @@ package stats
 
 import (
 	"math"
+	"slices"
 
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
 )
 
-// levels draws the vehicle's own level, like for like, over each stretch between two pieces of work: the mean of
+// levels says what each tank would have used in the log's usual driving, and draws the vehicle's own level over each stretch between two pieces of work: the mean of
 // its tanks, each weighed by how sure it is.
 func (r *Review) levels(l *tank.Log, d *model.Design, s model.Settled) {
 	if len(l.Tanks) == 0 {
 		return
 	}
 	y, sd := d.LikeForLike(s)
+	for i := range y {
+		r.Tanks[i].LikeForLike = litres(y[i]-z80*sd[i], y[i], y[i]+z80*sd[i])
+	}
 	from := 0
 	for i := 1; i <= len(y); i++ {
-		if i < len(y) && len(l.Tanks[i].Work) == 0 {
+		if i < len(y) && len(l.Tanks[i].Work) == 0 && !r.shiftsAt(i) {
 			continue
 		}
 		mean, width := weighed(y[from:i], sd[from:i])
@@ -36,4 +40,9 @@ func weighed(y, sd []float64) (mean, width float64) {
 		sum += w
 	}
 	return mean / sum, math.Sqrt(1 / sum)
+}
+
+// shiftsAt tells whether a step without a job begins with the tank of that index.
+func (r *Review) shiftsAt(tank int) bool {
+	return r.Watch != nil && slices.ContainsFunc(r.Watch.Shifts, func(s Shift) bool { return s.SinceTank == tank+1 })
 }

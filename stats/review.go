@@ -14,7 +14,9 @@ import (
 // Options say what is asked of a logbook.
 type Options struct {
 	AsOf    book.Moment // zero: the last row's date
+	Prove   bool        // what the jobs did
 	Placebo string      // try placebo jobs for this id
+	Watch   bool        // what shifted, which tanks stand out
 }
 
 // Look reviews a logbook.
@@ -30,14 +32,30 @@ func Look(b *book.Book, o Options) *Review {
 	if r.Problems == nil {
 		r.Problems = []book.Problem{}
 	}
-	d := model.NewDesign(l)
-	proofs, course := prove.All(l, d, placeboTank(l, o.Placebo))
-	r.Tanks = tanksOf(l, d, course.Settled)
-	r.Jobs = jobsOf(l, proofs, r.Tanks)
 	r.Notes = notesOf(b, l)
+	r.Tanks = tanksOf(l)
+	if o.Prove || o.Watch {
+		r.reckon(l, o)
+	}
+	return r
+}
+
+// reckon runs the model over the log and reads off what was asked for.
+func (r *Review) reckon(l *tank.Log, o Options) {
+	d := model.NewDesign(l)
+	var course model.Course
+	if o.Prove {
+		var proofs []prove.Proof
+		proofs, course = prove.All(l, d, placeboTank(l, o.Placebo))
+		r.Jobs = jobsOf(l, proofs, r.Tanks)
+	} else {
+		_, course = d.Ask(nil)
+	}
+	if o.Watch {
+		r.Watch = watchOf(l, d, course)
+	}
 	r.levels(l, d, course.Settled)
 	r.ground = ground{l, d, course.Settled}
-	return r
 }
 
 // placeboTank is the index of the tank in which a job fell, -1 when it has none.

@@ -32,7 +32,7 @@ type timed struct {
 // how well the owner's own runs repeat. Where none was timed, a usual one without a time asks what it should take.
 func (g ground) run(name string, healthy []int, n *notes) *expect.Timing {
 	runs, state := g.runs(name, n)
-	if len(runs) == 0 || runs[len(runs)-1].state != state {
+	if len(runs) == 0 {
 		usual := usualRuns[name][0]
 		if g.log.Vehicle.Show.Distance == "mi" {
 			usual = usualRuns[name][1]
@@ -41,9 +41,12 @@ func (g ground) run(name string, healthy []int, n *notes) *expect.Timing {
 		return &t
 	}
 	last := runs[len(runs)-1]
-	t := last.timing()
+	t, earlier := last.timing(), runs[:len(runs)-1]
 	t.Repeat, t.AirC = repeatability(runs), g.airOn(last.Job)
-	for _, r := range runs[:len(runs)-1] {
+	if last.state != state { // out of date: it tells how to run, and perhaps what is healthy
+		t.Seconds, t.AirC, earlier = quantity.Unknown, quantity.Unknown, runs
+	}
+	for _, r := range earlier {
 		if r.sameRun(last) && slices.Contains(healthy, r.Tank) && g.changesAfter(r.Tank) == 0 {
 			t.Healthy = r.seconds
 		}

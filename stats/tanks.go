@@ -9,13 +9,10 @@ import (
 )
 
 // tanksOf writes down the tanks.
-func tanksOf(l *tank.Log, d *model.Design, s model.Settled) []Tank {
+func tanksOf(l *tank.Log) []Tank {
 	out := make([]Tank, 0, len(l.Tanks))
-	var y, sd []float64
-	if len(l.Tanks) > 0 {
-		y, sd = d.LikeForLike(s)
-	}
-	for i, t := range l.Tanks {
+	u := Figure(quantity.Unknown)
+	for _, t := range l.Tanks {
 		e := quantity.EconomyOf(t.Km, t.Litres)
 		out = append(out, Tank{
 			Number: t.Number, FromDate: written(t.Opens.Date), ToDate: written(t.Closes.Date), FromLine: t.Opens.Line, ToLine: t.Closes.Line,
@@ -23,7 +20,7 @@ func tanksOf(l *tank.Log, d *model.Design, s model.Settled) []Tank {
 			LPer100Km: Figure(e.In(quantity.LPer100Km)), MpgUK: Figure(e.In(quantity.MpgUK)), MpgUS: Figure(e.In(quantity.MpgUS)),
 			SdPct: Figure(100 * measurementSd(t)), AirC: Figure(t.AirC()), TownShare: Figure(t.Town()), NotedShare: Figure(t.NotedShare()),
 			Cost: Figure(t.Cost), Note: t.Closes.Note,
-			LikeForLike: litres(y[i]-z80*sd[i], y[i], y[i]+z80*sd[i]),
+			LikeForLike: Range{u, u, u}, Level: Range{u, u, u},
 		})
 	}
 	return out

@@ -66,6 +66,7 @@ function counted(el, option, x) {
   const room = el.clientWidth / Math.max(1, rows.length);
   x.data = {
     levels: () => ['before', 'after'],
+    expected: () => rows.map(r => states[r[4]]),
     effects: () => rows.map(r => room > 96 ? heading(r[5], Math.floor(room / 7.5) - 3) : String(r[5])),
   }[el.dataset.chart]?.() || rows.map((r, i) => String(i + 1));
 }

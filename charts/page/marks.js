@@ -120,6 +120,23 @@ const marks = {
     ] };
   },
 
+  // the healthy range from end to end
+  strip: whole((rows, api, area) => {
+    const [a, b] = rows[0].map(y => api.coord([0, y])[1]);
+    return [{ type: 'rect', shape: { x: area.x, y: Math.min(a, b), width: area.width, height: Math.abs(b - a) }, style: { fill: ink('shade') } }];
+  }),
+
+  // what is to be expected, or was measured: place, middle, its ends, state; the measured one looks as tanks do
+  outlook: ctx => (params, api) => {
+    if (api.value(4) !== 2) return marks.range(ctx)(params, api);
+    const [x, y] = api.coord([api.value(0), api.value(1)]), [a, b] = [2, 3].map(i => api.coord([0, api.value(i)])[1]);
+    return { type: 'group', children: [
+      stroke([[x, a], [x, b]], { stroke: ink('blue'), lineWidth: 2 }),
+      { type: 'circle', shape: { cx: x, cy: y, r: 5.5 }, style: { stroke: ink('blue'), fill: ink('sheet'), lineWidth: 2 } },
+      { type: 'text', style: { text: number(api.value(1), unit.economy.decimals), x, y: Math.min(a, b, y - 6) - 3, align: 'center', verticalAlign: 'bottom', fill: ink('ink'), fontSize: 13, stroke: ink('sheet'), lineWidth: 3 } },
+    ] };
+  },
+
   // what a job changed: place, change, its ends, ruling
   effect: ctx => (params, api) => {
     const [x, y] = api.coord([api.value(0), api.value(1)]), ruling = api.value(4), tone = ink(tones[ruling]);

@@ -1,6 +1,6 @@
 // print.js: before paper, all charts that will be printed are drawn black on white at the width of an A4 page.
 
-const paperWidth = { timeline: 650, effects: 650, levels: 165, growth: 225, odds: 225 };
+const paperWidth = { timeline: 650, effects: 650, expected: 300, levels: 165, growth: 225, odds: 225 };
 
 function toPaper() {
   root.dataset.paper = 'print';

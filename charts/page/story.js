@@ -17,6 +17,8 @@ function told(title, pairs, note) {
 
 const tankRows = () => document.getElementById('tank-table').tBodies[0].rows;
 
+const states = ['healthy', 'as tuned', 'measured'];
+
 const stories = {
   // the tank's own line of the table, heading by heading
   timeline(row) {
@@ -30,6 +32,10 @@ const stories = {
   },
   levels: row => told(row[0] === 0 ? 'Before' : 'After', [
     ['level, ' + unit.economy.label, number(row[1], unit.economy.decimals)],
+    ['80' + gap + '% sure', [row[2], row[3]].sort((a, b) => a - b).map(x => number(x, unit.economy.decimals)).join(' to ')],
+  ]),
+  expected: row => told(states[row[4]], [
+    ['economy, ' + unit.economy.label, number(row[1], unit.economy.decimals)],
     ['80' + gap + '% sure', [row[2], row[3]].sort((a, b) => a - b).map(x => number(x, unit.economy.decimals)).join(' to ')],
   ]),
   growth: row => told('After ' + (row[0] + 1) + (row[0] ? ' tanks' : ' tank') + ', ' + spoken(row[5]), [

@@ -46,6 +46,7 @@ const saying = {
   economies: v => between(unit.economy, v[0], v[1], ' to ') + gap + unit.economy.label.replace(/ /g, gap),
   distance: v => labelled(unit.distance, v[0]),
   volume: v => labelled(unit.volume, v[0]),
+  temperature: v => labelled(unit.temperature, v[0]),
   rate: v => cash(v[0] / unit.distance.factor) + ' per 1000' + gap + unit.distance.label,
   label: (v, kind) => unit[kind].label,
   direction: () => unit.economy.label + ': better is up ↑' + (unit.economy.inverse ? '' : ', so the numbers run downwards'),

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"brimlog/stats"
 	"brimlog/testdata"
 )
 
@@ -29,7 +30,7 @@ func (a *app) demo() *cobra.Command {
 			}
 			a.dir = dir
 			if a.json {
-				r, err := a.review("")
+				r, err := a.review(stats.Options{Prove: true, Watch: true})
 				if err != nil {
 					return err
 				}
@@ -84,7 +85,7 @@ func earlierDemo(dir string) bool {
 }
 
 func (a *app) tellDemo(dir string) error {
-	r, err := a.review("")
+	r, err := a.review(stats.Options{Prove: true, Watch: true})
 	if err != nil {
 		return err
 	}

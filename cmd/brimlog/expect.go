@@ -25,7 +25,7 @@ func (a *app) expect() *cobra.Command {
 			"widens the range, and is named in the order in which telling it would narrow the range most.",
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			r, err := a.review("")
+			r, err := a.review(stats.Options{Prove: true, Watch: true})
 			if err != nil {
 				return err
 			}

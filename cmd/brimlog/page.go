@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"brimlog/charts"
+	"brimlog/stats"
 )
 
 func (a *app) page() *cobra.Command {
@@ -29,10 +30,11 @@ func (a *app) page() *cobra.Command {
 }
 
 func (a *app) writePage(path string) error {
-	r, err := a.review("")
+	r, err := a.review(stats.Options{Prove: true, Watch: true})
 	if err != nil {
 		return err
 	}
+	a.patiently("running the engine through its cycles", r.Reckon)
 	var b bytes.Buffer
 	if err := charts.Write(&b, r); err != nil {
 		return err

@@ -22,7 +22,7 @@ func (a *app) prove() *cobra.Command {
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			id := strings.Join(args, "")
-			r, err := a.review(id)
+			r, err := a.review(stats.Options{Prove: true, Placebo: id})
 			if err != nil {
 				return err
 			}

@@ -55,8 +55,8 @@ func (a *app) root() *cobra.Command {
 		return pflag.NormalizedName(strings.ReplaceAll(name, "_", "-"))
 	})
 	c.CompletionOptions.HiddenDefaultCmd = true
-	c.AddCommand(a.tanks(), a.prove(), a.page(), a.demo(), a.start())
-	c.AddCommand(a.expect())
+	c.AddCommand(a.tanks(), a.prove(), a.watch(), a.page(), a.demo(), a.start())
+	c.AddCommand(a.expect(), a.cam(), a.tyre())
 	for _, sub := range c.Commands() {
 		args := sub.Args
 		sub.Args = func(cmd *cobra.Command, given []string) error {
@@ -87,9 +87,8 @@ func (a *app) folder() string {
 	return "."
 }
 
-// review reads the logbook and reviews it.
-func (a *app) review(placebo string) (*stats.Review, error) {
-	o := stats.Options{Placebo: placebo}
+// review reads the logbook and reviews it, as far as asked.
+func (a *app) review(o stats.Options) (*stats.Review, error) {
 	if a.asOf != "" {
 		m, err := book.ParseMoment(a.asOf)
 		if err != nil {

@@ -15,7 +15,7 @@ func (a *app) tanks() *cobra.Command {
 		Short: "List the tanks, brim to brim: distance, fuel, economy with its uncertainty, conditions",
 		Args:  cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			r, err := a.review("")
+			r, err := a.review(stats.Options{})
 			if err != nil {
 				return err
 			}

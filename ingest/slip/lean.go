@@ -1,7 +1,162 @@
 package slip
 
-// lean sets what roads and cold make each tank use against the log's usual.
+import (
+	"math"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+	"brimlog/ingest/tank"
+)
+
+// What a tank may be asked by its conditions: a fraction of its fuel for each unit of them.
+const (
+	warmth  = iota // degrees C below 20, noted or by the month
+	town           // share of the distance, as far as it is noted
+	winter         // cosine of the season, 1 in the middle of January
+	spring         // sine of it
+	asks
+)
+
+// usually is what each unit asks, and how far that may differ from vehicle to vehicle, on the log scale. Rough middles of what is
+// published for cars of the carburettor age: a log soon overrules them. Seasons are open either way, so that either
+// hemisphere will do.
+var usually = [asks]struct{ mean, sd float64 }{warmth: {0.004, 0.003}, town: {0.2, 0.12}, winter: {0, 0.1}, spring: {0, 0.1}}
+
+// A condition is a tank's figures for what may be asked of it.
+type condition [asks]float64
+
+// lean sets what roads, cold and season make each tank use against the log's usual, and measures the scatter that is left.
 func (l *log) lean() {
 	l.tanks = l.spans()
+	conditions := l.conditions()
+	ask := l.fitAsks(conditions)
+	for i, t := range l.tanks {
+		for k := t.open + 1; k <= t.close; k++ {
+			l.visits[k].lean = ask.of(conditions[i])
+		}
+	}
+	l.tanks = l.spans()
 	l.measureScatter()
+}
+
+func (c condition) of(x condition) (sum float64) {
+	for j := range asks {
+		sum += c[j] * x[j]
+	}
+	return sum
+}
+
+// conditions are those of l.tanks, less their means over the log.
+func (l *log) conditions() []condition {
+	noted := map[int]tank.Tank{} // by the line of the fill that closes it
+	for _, t := range tank.Build(l.book).Tanks {
+		noted[t.Closes.Line] = t
+	}
+	all := make([]condition, len(l.tanks))
+	var mean, n condition
+	for i, s := range l.tanks {
+		v := &l.visits[s.close]
+		all[i] = l.conditionOf(v, noted[l.placeOf(s.close).Line])
+		for j, x := range all[i] {
+			if quantity.Known(x) {
+				mean[j] += x
+				n[j]++
+			}
+		}
+	}
+	for i := range all {
+		for j := range asks {
+			if all[i][j] -= mean[j] / max(1, n[j]); !quantity.Known(all[i][j]) {
+				all[i][j] = 0
+			}
+		}
+	}
+	return all
+}
+
+func (l *log) conditionOf(v *visit, t tank.Tank) (c condition) {
+	year := 2 * math.Pi * (float64(v.date.YearDay()) - 15) / 365.25
+	c[winter], c[spring] = math.Cos(year), math.Sin(year)
+	air := quantity.Unknown
+	if m := l.book.Vehicle.Place.MonthlyC; len(m) == 12 {
+		air = m[v.date.Month()-1]
+	}
+	if t.Km > 0 {
+		air = quantity.Or(t.AirC(), air)
+		c[town] = t.Town()
+	} else {
+		c[town] = quantity.Unknown
+	}
+	c[warmth] = max(0, tank.WarmC-air)
+	return c
+}
+
+var _ book.Fill
+
+// fitAsks fits what each unit asks to how far tanks lie from their neighbours; those that lie far count less.
+func (l *log) fitAsks(conditions []condition) (ask condition) {
+	y := make([]float64, len(l.tanks))
+	x := make([]condition, len(l.tanks))
+	for i := range l.tanks {
+		m, n := l.beside(i)
+		if n < 2 {
+			continue
+		}
+		y[i] = l.tanks[i].y - m
+		x[i] = conditions[i]
+		from, to := max(0, i-reach), min(len(l.tanks), i+reach+1)
+		for k := from; k < to; k++ {
+			for j := range asks {
+				if k != i {
+					x[i][j] -= conditions[k][j] / float64(to-from-1)
+				}
+			}
+		}
+	}
+	for j := range asks {
+		ask[j] = usually[j].mean
+	}
+	weight := make([]float64, len(y))
+	for range 4 {
+		away := make([]float64, len(y))
+		for i := range y {
+			away[i] = abs(y[i] - ask.of(x[i]))
+		}
+		sd := clamp(medianOf(append([]float64(nil), away...))/0.6745, 0.02, 0.3)
+		if len(y) == 0 {
+			sd = 0.1
+		}
+		for i := range y {
+			weight[i] = min(1, 1.5*sd/max(away[i], 1e-9)) / (sd * sd)
+		}
+		ask = settle(ask, y, x, weight)
+	}
+	return ask
+}
+
+// settle improves one coefficient after the other: weighted least squares with each one's usual size as a further observation.
+func settle(ask condition, y []float64, x []condition, weight []float64) condition {
+	var xx [asks][asks]float64
+	var xy [asks]float64
+	for i := range y {
+		for j := range asks {
+			xy[j] += weight[i] * x[i][j] * y[i]
+			for k := range asks {
+				xx[j][k] += weight[i] * x[i][j] * x[i][k]
+			}
+		}
+	}
+	for range 60 {
+		for j := range asks {
+			tie := 1 / (usually[j].sd * usually[j].sd)
+			sum, own := xy[j]+tie*usually[j].mean, xx[j][j]+tie
+			for k := range asks {
+				if k != j {
+					sum -= xx[j][k] * ask[k]
+				}
+			}
+			ask[j] = sum / own
+		}
+	}
+	return ask
 }

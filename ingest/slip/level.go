@@ -21,7 +21,9 @@ type level struct {
 const (
 	rareStep = 0.06 // chance of a step within a window
 	stepSize = 0.2  // ln
-	brim     = 0.9  // litres: how far a brim mark is off; neighbours share it
+	rareTank = 0.05 // share of tanks that are out of the ordinary: a caravan, a holiday
+	oddTank  = 0.14 // ln: by how much
+	brim     = 1.2  // litres: how far a brim mark is off; neighbours share it
 )
 
 // level looks at the tanks that end before the visit from, and those that begin after the visit to.
@@ -62,7 +64,7 @@ func (l *log) middleOf(y []float64) (float64, tail) {
 		return math.Log(0.1), tail{0.5, 0.05, 1} // any vehicle
 	}
 	sd := s * math.Sqrt(1+1.57/float64(len(y))) // the variance of a median is pi/2 times that of a mean
-	return medianOf(y), tail{sd, 0.06, max(0.17, 2.5*sd)}
+	return medianOf(y), tail{sd, rareTank, math.Hypot(sd, oddTank)}
 }
 
 // ln is how likely tanks in a row are.
@@ -96,12 +98,12 @@ func (v *level) ln(tanks []span) float64 {
 
 const maxTanks = 30
 
-// widened allows for the brim's error, which weighs more in a small tank.
+// widened allows for the brim's error, which weighs more in a tank that asks for little.
 func (v *level) widened(t tail, tank *span) tail {
-	if tank.litres < v.usualL {
-		own, all := brim*math.Sqrt2/max(tank.litres, 0.5), brim*math.Sqrt2/v.usualL
+	if asked := math.Exp(math.Log(tank.litres) - tank.y + v.pooled); asked < v.usualL {
+		own, all := brim*math.Sqrt2/max(asked, 1), brim*math.Sqrt2/v.usualL
 		t.sd = math.Sqrt(t.sd*t.sd + own*own - all*all)
-		t.wide = max(t.wide, 2.5*t.sd)
+		t.wide = math.Hypot(t.sd, oddTank)
 	}
 	return t
 }

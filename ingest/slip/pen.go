@@ -20,6 +20,7 @@ const (
 	leftOut       = 8e-3 // a fill
 	notBrimmed    = 6e-3
 	noStory       = 1.5e-3 // wrong, but no slip that is known explains how
+	anyReading    = 1e5    // and the reading might be any of so many
 	daySwapped    = 2.5e-3
 	wrongYear     = 1.5e-3
 	wrongMonth    = 8e-4

@@ -30,17 +30,13 @@ func (l *log) score(visits []visit, v *level) float64 {
 		if quantity.Known(count) {
 			last, lastDay = count, at.day
 		}
-		burnt := w.km
-		if quantity.Known(count) && w.begun {
-			burnt += count - w.last
-		}
 		t, closed := w.next(at, i)
 		switch {
 		case i == 0:
 		case closed && n < maxTanks:
 			tanks[n] = t
 			n++
-			sum += -math.Log(max(t.litres, 0.5)) + l.reachTerm(burnt*math.Exp(v.pooled)-w.bought)
+			sum += -math.Log(max(t.litres, 0.5))
 		case !quantity.Known(at.litres):
 			sum += unreadable
 		case at.full && quantity.Known(count):
@@ -67,14 +63,6 @@ func (l *log) wayTerm(km, days float64, missed bool) float64 {
 	days = max(days, 0.3)
 	return max(t.ln(math.Log(d)-usually), -8) - math.Log(max(d, 20)) +
 		max(u.paceTail.ln(math.Log(days/d)-u.pace), -10) - math.Log(days)
-}
-
-// reachTerm is for the fuel that must have been in the tank to get that far.
-func (l *log) reachTerm(needed float64) float64 {
-	if l.usual.declared {
-		return overRoom / (1 + math.Exp(-20*(needed/l.usual.capacity-1.2)))
-	}
-	return 0.5 * overRoom / (1 + math.Exp(-10*(needed/l.usual.capacity-1.4)))
 }
 
 // roomTerm is for fuel that has to go into the tank.

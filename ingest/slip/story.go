@@ -113,7 +113,7 @@ func (l *log) odometerStories(k int) (all []story) {
 	if l.goesBack(k) {
 		kind = backwards
 	}
-	return append(all, story{column: "odometer", kind: kind, prior: math.Log(noStory) - math.Log(l.usual.km), mend: m})
+	return append(all, story{column: "odometer", kind: kind, prior: math.Log(noStory / anyReading), mend: m})
 }
 
 func (l *log) odometerVariants(k int, c cell) []variant {

@@ -30,6 +30,7 @@ type CamAnswer struct {
 	Verdict                   string          `json:"verdict"`            // good, fair, out; empty without a phase
 	Turn                      string          `json:"turn"`               // which way, in words
 	Events                    *CamEvents      `json:"events"`             // the card as it reads where the cam stands
+	Stop                      []string        `json:"stop"`               // why it should not be driven on as it is
 	Notes                     []string        `json:"notes"`
 	Caution                   []string        `json:"caution"`
 }

@@ -44,10 +44,13 @@ func (q CamQuestion) Answer() (CamAnswer, error) {
 		LobeSeparation: f(c.LobeSeparation()), Advance: f(c.Advance()),
 		MeasuredIntakeCentreline: f(in.Deg), MeasuredExhaustCentreline: f(ex.Deg),
 		ScatterDeg: f(quantity.Or(in.Scatter, ex.Scatter)), Repeats: max(in.Repeats, ex.Repeats),
-		IgnitionMovedDeg: f(phase),
-		Notes:            q.notes(phase, sd, in, ex), Caution: WheelCautions,
+		IgnitionMovedDeg: f(phase), Stop: []string{},
+		Notes: q.notes(phase, sd, in, ex), Caution: WheelCautions,
 	}
 	if quantity.Known(phase) {
+		found := Unmeasured()
+		found.CamPhaseDeg, found.DistributorReset = phase, true
+		a.Stop = append(a.Stop, found.Stop()...)
 		a.Verdict, a.Turn = verdict(phase), q.turn(phase, whole, left)
 		if c.Known() {
 			m := c.Moved(phase)

@@ -204,7 +204,7 @@ func (w *Work) join(j tank.Job, s tank.Share) {
 			w.RunInMean, w.RunInVar = runInMean, runInSd*runInSd
 		}
 	}
-	if j.Kind == "repair" {
+	if j.Kind == "repair" && scale >= 0.5 {
 		w.Fault = faultFactor
 	}
 	w.After += s.After

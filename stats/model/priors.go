@@ -39,7 +39,7 @@ const (
 
 var priors = [fixedCount]Prior{
 	level:         {Name: "level", Mean: math.Log(0.115), Sd: 0.5, Source: "cars of 1970-1982 (StatLib): 5 to 24 L/100 km"},
-	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0012, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
+	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0011, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
 	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.05, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
 	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.04, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
 	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.05, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
@@ -71,7 +71,7 @@ var energy = map[string]float64{"E0": 32.1, "E5": 31.555, "E10": 31.010, "E85": 
 
 // Time and chance.
 const (
-	onsetKm                  = 40000 // one unnamed step in so many km
+	OnsetKm                  = 40000 // one unnamed step in so many km
 	onsetSd                  = 0.12
 	wanderKm                 = 1000     // habits drift over so many km
 	wholeShare, typicalClump = 0.4, 0.2 // of the driving's variance that a whole tank shares; clump of a tank of ten ordinary trips
@@ -80,7 +80,7 @@ const (
 	tailShare, tailFactor         = 0.03, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of thirty
 	brimTail, brimFactor          = 0.02, 5.0         // a nozzle that clicks off early
 	lostShare, lostSd             = 0.002, 1.0        // an entry that says nothing of the tank
-	faultFactor, faultTanks       = 12.0, 6           // a repair makes it so many times likelier that a step towards more fuel came within so many tanks before it: judged
+	faultFactor, faultTanks       = 8.0, 6            // a repair makes it so many times likelier that a step towards more fuel came within so many tanks before it: judged
 	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
 	relaxShare, relaxSd, relaxKm  = 0.5, 0.055, 800.0 // in half of the jobs; 0.04 over all
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
@@ -105,7 +105,7 @@ var (
 const (
 	laneCount   = 32
 	wanderMost  = 0.25 // share of the driving's variance that may wander slowly; mostly far less
-	doubtShare  = 0.1
+	doubtShare  = 0.08
 	doubtFactor = 2.5 // how much wider the priors in doubt are then
 )
 

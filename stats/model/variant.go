@@ -39,7 +39,7 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	}
 	p.ahead.add(math.Exp(h.logW), y, known+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 	_, next := p.brims(h)
-	hazard := -math.Expm1(-(o.Km + o.Gap) / onsetKm)
+	hazard := -math.Expm1(-(o.Km + o.Gap) / OnsetKm)
 	slot := p.slot(slotFold)
 	if as.begins {
 		slot = p.slot(slotTrack)

@@ -125,6 +125,17 @@ func means(file, heading string) meaning {
 	return m
 }
 
+// unitsIn reads the units alone of a heading whose words are not understood.
+func unitsIn(heading string) meaning {
+	order, heading := orderIn(heading)
+	p := takeApart(heading)
+	m := meaning{order: order, each: p.each, cents: p.cent}
+	if len(p.units) == 1 {
+		m.unit = p.units[0]
+	}
+	return m
+}
+
 // rate is a heading that is so much per litre or gallon.
 func (p phrase) rate(file string) []string {
 	for _, c := range append(vocabulary()[file][p.rest], "") {

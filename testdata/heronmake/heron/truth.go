@@ -55,7 +55,7 @@ type tune int
 
 const (
 	lively  tune = iota // healthy, with the lively cam
-	late                // ignition nine crank degrees late
+	late                // ignition thirteen crank degrees late
 	retimed             // healthy again, same cam
 	mild                // the milder cam
 	binding             // the same, and a brake that drags

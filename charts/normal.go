@@ -1,0 +1,41 @@
+package charts
+
+import (
+	"math"
+
+	"brimlog/ingest/quantity"
+)
+
+// Chances past which a level is surely above what is healthy, or surely below.
+const (
+	surelyAbove = 0.9
+	surelyBelow = 0.1
+)
+
+// normal answers whether what was measured is what such an engine needs.
+func normal(l *logbook) (answer, bool) {
+	e := l.Expect
+	if e == nil || e.Refused != nil || !quantity.Known(float64(e.ExcessPct)) {
+		return answer{}, false
+	}
+	excess, chance := float64(e.ExcessPct), float64(e.ChanceAboveHealthy)
+	a := answer{
+		Question: "Is this normal for the engine?",
+		Mark:     ruling{Mark: "■", Tone: "even"},
+		Sentence: say("It uses ", l.economy(float64(e.Measured.Mid)), "; healthy, it should return ", l.economy(float64(e.Healthy.Mid)), ", or ", l.reach(e.Healthy),
+			" with what is not known of it, on the same roads in the same weather."),
+		Sure: say("Chance that it takes more than it should: ", percent(100*chance, 0), "."),
+	}
+	switch {
+	case chance >= surelyAbove:
+		a.Mark, a.Figure = ruling{Mark: "▼", Tone: "bad"}, say("No: "+changed(math.Round(excess))+" than it should")
+	case chance <= surelyBelow:
+		a.Mark, a.Figure = ruling{Mark: "◇", Tone: "open"}, say("Better than most: "+changed(math.Round(excess)))
+	default:
+		a.Figure = say("Yes, within its range")
+	}
+	if len(e.Caution) > 0 {
+		a.Mark, a.Sure = ruling{Mark: "▼", Tone: "bad"}, say("A reading calls for caution: see “What it should use”. ", a.Sure)
+	}
+	return a, true
+}

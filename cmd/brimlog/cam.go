@@ -1,0 +1,228 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
+)
+
+// camFlags are what a call of cam tells.
+type camFlags struct {
+	card, lift, drive         string
+	rounds                    []string
+	teeth, offset, out, phase degrees
+	measure                   measure
+}
+
+// A camDocument is the answer of cam with its head.
+type camDocument struct {
+	bookless
+	engine.CamAnswer
+	Written *measured `json:"written,omitempty"`
+}
+
+func (a *app) cam() *cobra.Command {
+	f := camFlags{teeth: unknownDegrees(), offset: unknownDegrees(), out: unknownDegrees(), phase: unknownDegrees()}
+	c := &cobra.Command{
+		Use:   "cam",
+		Short: "Cam timing: from degree-wheel readings or the sprocket to the phase error against the card",
+		Long: "Say where the cam stands against its timing card: from degree-wheel readings of both flanks of a lobe at one lift, from\n" +
+			"an offset or teeth at the sprocket, or from a phase that is known. At a terminal it asks for what no flag tells. The card\n" +
+			"is that of vehicle.toml, or --card; no logbook is needed then.\n\n" +
+			"  brimlog cam --measured 12-64/64-12 --measured 13-63 --measured 12-65\n" +
+			"  brimlog cam --card 20-60/60-20 --teeth 40 --offset 4",
+		Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error { return a.answerCam(f) },
+	}
+	fl := c.Flags()
+	fl.StringVar(&f.card, "card", "", "timing card: intake opens-closes/exhaust opens-closes, as 20-60/60-20 (default: vehicle.toml)")
+	fl.StringArrayVar(&f.rounds, "measured", nil, "a round of readings in the card's order and at one lift: 25-55/65-15, or 25-55 for the intake alone, or /65-15 (repeat for each round)")
+	fl.StringVar(&f.lift, "lift", "", "lift at which the flanks were read, as 1.25 mm or 0.05 in")
+	fl.Var(&f.teeth, "teeth", "teeth of the cam's sprocket (default: vehicle.toml)")
+	fl.Var(&f.offset, "offset", "cam degrees that the sprocket stands ahead of its mark; behind is negative")
+	fl.Var(&f.out, "teeth-out", "whole teeth that it stands ahead of its mark; behind is negative")
+	fl.Var(&f.phase, "phase", "crank degrees that the cam is known to be advanced; late is negative")
+	fl.StringVar(&f.drive, "drive", "chain", "what turns the cam: chain, belt or gears")
+	f.measure.flags(c, "the phase error")
+	return c
+}
+
+func (a *app) answerCam(f camFlags) error {
+	b, err := a.withBook()
+	if err != nil && (f.card == "" || f.measure.write) {
+		return err
+	}
+	q, err := f.question(b)
+	if err != nil {
+		return err
+	}
+	var talk *camTalk
+	if a.interactive() && !f.told() && !a.json {
+		talk = &camTalk{bufio.NewScanner(a.in), a.out}
+		if err := talk.ask(&q); err != nil {
+			return err
+		}
+	}
+	answer, err := q.Answer()
+	if err != nil {
+		return a.camBounds(err, f.card != "")
+	}
+	doc := camDocument{bookless: a.headOf(b), CamAnswer: answer}
+	if f.measure.write {
+		if doc.Written, err = a.writeCam(f, b, q, answer); err != nil {
+			return err
+		}
+	}
+	if a.json {
+		return a.document(doc)
+	}
+	s := a.sheet(book.Show{})
+	s.cam(q, doc)
+	if talk != nil && b != nil && doc.Written == nil && answer.Reading() != "" && talk.agree("Write "+answer.Reading()+" into work.csv, as a measure") {
+		if doc.Written, err = a.writeCam(f, b, q, answer); err != nil {
+			return err
+		}
+		s.wrote(doc.Written)
+	}
+	return nil
+}
+
+// writeCam adds the phase error to the log.
+func (a *app) writeCam(f camFlags, b *book.Book, q engine.CamQuestion, answer engine.CamAnswer) (*measured, error) {
+	switch {
+	case b == nil:
+		return nil, fmt.Errorf("--write: want a logbook to write into, got none in %s: give its folder with --book", a.folder())
+	case answer.Reading() == "":
+		return nil, fmt.Errorf("--write: want a phase error to write, got none: give the card and a round of readings")
+	}
+	what := "Cam timing by the sprocket"
+	if answer.Repeats > 0 {
+		what = fmt.Sprintf("Cam timing by the degree wheel, %s", counted(answer.Repeats, "round"))
+	}
+	return f.measure.add(a.folder(), b, "cam-reading", "camshaft", what, answer.Reading(), camRemark(q, answer))
+}
+
+// camRemark is what the row's note says of the reading.
+func camRemark(q engine.CamQuestion, c engine.CamAnswer) string {
+	var parts []string
+	if sd := float64(c.PhaseErrorSd); quantity.Known(sd) {
+		parts = append(parts, fmt.Sprintf("good to %.1f degrees", sd))
+	}
+	if quantity.Known(q.LiftMM) {
+		parts = append(parts, fmt.Sprintf("read at %g mm lift", q.LiftMM))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// told tells whether the flags say where the cam stands.
+func (f camFlags) told() bool {
+	return len(f.rounds) > 0 || quantity.Known(float64(f.offset)) || quantity.Known(float64(f.out)) || quantity.Known(float64(f.phase))
+}
+
+// question puts the flags and the vehicle's card together.
+func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
+	q := engine.NewCamQuestion(engine.UnknownCard())
+	if b != nil {
+		q.Card = engine.Card(vehicleNow(b).Engine.Cam)
+	}
+	if f.card != "" {
+		in, ex, err := parseRound(f.card)
+		if err != nil || len(in) == 0 || len(ex) == 0 {
+			return q, usage("--card: want intake opens-closes/exhaust opens-closes, as 20-60/60-20, got %q", f.card)
+		}
+		q.Card = engine.Card{IntakeOpensBTDC: in[0].Opens, IntakeClosesABDC: in[0].Closes, ExhaustOpensBBDC: ex[0].Opens, ExhaustClosesATDC: ex[0].Closes,
+			SprocketTeeth: q.Card.SprocketTeeth}
+	}
+	for _, text := range f.rounds {
+		in, ex, err := parseRound(text)
+		if err != nil {
+			return q, usage("--measured: %v", err)
+		}
+		q.Intake, q.Exhaust = append(q.Intake, in...), append(q.Exhaust, ex...)
+	}
+	if f.lift != "" {
+		mm, err := parseLift(f.lift)
+		if err != nil {
+			return q, usage("--lift: %v", err)
+		}
+		q.LiftMM = mm
+	}
+	drive, ok := map[string]engine.Drive{"chain": engine.Chain, "belt": engine.Belt, "gears": engine.Gears}[f.drive]
+	if !ok {
+		return q, usage("--drive: want chain, belt or gears, got %q", f.drive)
+	}
+	q.Drive = drive
+	q.Card.SprocketTeeth = quantity.Or(float64(f.teeth), q.Card.SprocketTeeth)
+	q.SprocketOffset, q.Teeth, q.Phase = float64(f.offset), float64(f.out), float64(f.phase)
+	return q, nil
+}
+
+var rounds = regexp.MustCompile(`^(?:` + pair + `)?(?:/` + pair + `)?$`)
+
+const pair = `(-?\d+(?:\.\d+)?)[-–,](-?\d+(?:\.\d+)?)`
+
+// parseRound reads 25-55/65-15, 25-55 or /65-15. A flank beyond its dead centre is negative: -3-27.
+func parseRound(text string) (intake, exhaust engine.Lobe, err error) {
+	m := rounds.FindStringSubmatch(strings.Join(strings.Fields(text), ""))
+	if m == nil || m[0] == "" {
+		return nil, nil, fmt.Errorf("want intake opens-closes/exhaust opens-closes, as 25-55/65-15, or 25-55 for the intake alone, got %q", text)
+	}
+	lobe := func(opens, closes string) engine.Lobe {
+		if opens == "" {
+			return nil
+		}
+		o, _ := strconv.ParseFloat(opens, 64) // the pattern lets numbers through only
+		c, _ := strconv.ParseFloat(closes, 64)
+		return engine.Lobe{{Opens: o, Closes: c}}
+	}
+	return lobe(m[1], m[2]), lobe(m[3], m[4]), nil
+}
+
+// parseLift reads a lift in mm, or in inches where it says so.
+func parseLift(text string) (mm float64, err error) {
+	number, scale := strings.TrimSpace(text), 1.0
+	for unit, s := range map[string]float64{"mm": 1, "in": 25.4, `"`: 25.4} {
+		if n, ok := strings.CutSuffix(number, unit); ok {
+			number, scale = strings.TrimSpace(n), s
+		}
+	}
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil || !(x >= 0) {
+		return quantity.Unknown, fmt.Errorf("want a lift as 1.25 mm or 0.05 in, got %q", text)
+	}
+	return x * scale, nil
+}
+
+// camBounds tells of a figure out of bounds where it came from: a flag, or the card in vehicle.toml.
+func (a *app) camBounds(err error, cardByFlag bool) error {
+	b, ok := err.(*engine.BoundError)
+	if ok && strings.HasPrefix(b.Key, "engine.cam.") && !cardByFlag {
+		return a.outOfBounds(err)
+	}
+	return usageError{err}
+}
+
+// named tells whether the call or its surroundings name a logbook; holdsBook, whether the folder is one.
+func (a *app) named() bool { return a.dir != "" || os.Getenv("BRIMLOG_BOOK") != "" }
+
+func (a *app) holdsBook() bool {
+	_, err := os.Stat(filepath.Join(a.folder(), book.VehicleFile))
+	return err == nil
+}
+
+// interactive tells whether there is somebody at a terminal to ask.
+func (a *app) interactive() bool {
+	in, ok := a.in.(io.Writer) // a file is one too
+	return ok && onTerminal(in) && onTerminal(a.out)
+}

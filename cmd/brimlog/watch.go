@@ -1,0 +1,136 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"brimlog/ingest/quantity"
+	"brimlog/stats"
+)
+
+func (a *app) watch() *cobra.Command {
+	var flag bool
+	c := &cobra.Command{
+		Use:   "watch",
+		Short: "Say which tanks stand out, and where consumption shifted without a job being named for it",
+		Args:  cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			r, err := a.review(stats.Options{Watch: true})
+			if err != nil {
+				return err
+			}
+			if a.json {
+				err = a.document(r.WatchDocument())
+			} else {
+				a.sheet(r.Show).watch(r)
+			}
+			if err == nil && flag && flagged(r.Watch) {
+				return errFlagged
+			}
+			return err
+		},
+	}
+	c.Flags().BoolVar(&flag, "flag-status", false, "exit with status 3 when the alarm is up or a tank stands out")
+	return c
+}
+
+func flagged(w *stats.Watch) bool {
+	for _, t := range w.Tanks {
+		if t.Reading != nil {
+			return true
+		}
+	}
+	return w.Alarm
+}
+
+// watch tells the shifts, what the next tank would say, and the tanks that stand out.
+func (s *sheet) watch(r *stats.Review) {
+	w := r.Watch
+	s.answer("%s", s.watchSentence(r))
+	for _, n := range r.Notes {
+		s.point("%s", n)
+	}
+	if w.Next != nil {
+		s.next(w)
+	}
+	if len(w.Shifts) > 0 {
+		s.gap()
+		var rows [][]string
+		for _, h := range w.Shifts {
+			rows = append(rows, []string{h.FromDate, h.ToDate, percent(h.ChangePct), interval(h.LowPct, h.HighPct), odds(h.OddsChanged), jobsNamed(h.Jobs)})
+		}
+		s.table([]string{"between ", "and ", "fuel", "90 % sure", "odds", "jobs in between "}, rows)
+	}
+	var rows [][]string
+	for i, t := range w.Tanks {
+		if t.Reading != nil {
+			rows = append(rows, []string{strconv.Itoa(t.Number), t.ToDate[:10], s.of(t.LPer100Km), s.span(stats.Range{Low: t.ExpectedLow, High: t.ExpectedHigh}), number(t.Score, 1), readings[*t.Reading], strconv.Itoa(r.Tanks[i].ToLine)})
+		}
+	}
+	if len(rows) > 0 {
+		s.gap()
+		s.say("Tanks that stand out from what was expected of them:")
+		s.table([]string{"tank", "until ", s.economy.Label(), "expected", "score", "reads like ", "line"}, rows)
+	}
+}
+
+func (s *sheet) watchSentence(r *stats.Review) string {
+	w := r.Watch
+	switch n := len(w.Shifts); {
+	case len(w.Tanks) == 0:
+		return r.Book + ": no tank from brim to brim yet, so nothing to watch."
+	case n == 0:
+		return fmt.Sprintf("%s: nothing has shifted over %d tanks that a job does not account for.", r.Book, len(w.Tanks))
+	default:
+		h := w.Shifts[n-1]
+		word := "less"
+		if h.ChangePct > 0 {
+			word = "more"
+		}
+		size := strings.TrimLeft(percent(h.ChangePct), "+-")
+		text := fmt.Sprintf("%s: since between %s and %s it uses %s %s fuel, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, size, word, odds(h.OddsChanged))
+		switch {
+		case w.Alarm:
+			return text + "; no job is named for it, so something has slipped."
+		case len(h.Jobs) > 0:
+			return text + "; " + jobsNamed(h.Jobs) + " fell within those dates."
+		}
+		return text + "; no job is named for it."
+	}
+}
+
+// next says what the next tank would have to show.
+func (s *sheet) next(w *stats.Watch) {
+	n := w.Next
+	text := fmt.Sprintf("a next tank like the recent ones should come to %s %s (90 %%)", s.span(stats.Range{Low: n.ExpectedLow, High: n.ExpectedHigh}), s.economy.Label())
+	worse := "more than"
+	better := "less than"
+	if s.economy.MoreIsBetter() {
+		worse, better = better, worse
+	}
+	if quantity.Known(float64(n.AlarmAbove)) {
+		text += fmt.Sprintf("; %s %s would raise the alarm at once", worse, s.withUnit(n.AlarmAbove))
+	} else if !w.Alarm {
+		text += "; no single tank would raise the alarm, two or three in a row would"
+	}
+	if quantity.Known(float64(n.ClearBelow)) {
+		text += fmt.Sprintf("; %s %s would clear it", better, s.withUnit(n.ClearBelow))
+	} else if w.Alarm {
+		text += "; no single tank would clear the alarm"
+	}
+	s.point("%s", text)
+}
+
+func jobsNamed(ids []string) string {
+	if len(ids) == 0 {
+		return "none"
+	}
+	return strings.Join(ids, ", ")
+}
+
+var readings = map[string]string{
+	"thirsty": "thirsty", "frugal": "frugal", "short_fill": "short fill, made good by the next", "over_fill": "over-fill, made good by the next", "entry_slip": "a slip of the pen: see check",
+}

@@ -1,0 +1,154 @@
+// Package watch says what changed when nobody named a job: steps of consumption at unknown dates, and single
+// tanks that stand out. It is the same model as prove's: the unnamed steps that prove allows for are the shifts
+// told here, so the two cannot contradict each other.
+//
+// It assumes the course of a log as package model ran it. It refuses to date a shift to more than a stretch of
+// eight tanks: what is vaguer than that is not yet told.
+package watch
+
+import (
+	"math"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/tank"
+	"brimlog/stats/calc"
+	"brimlog/stats/model"
+)
+
+// The rules.
+const (
+	told     = 0.6 // chance of a step within the window, from which it is told
+	widest   = 8   // tanks of a window
+	reach    = 4   // tanks on either side of the likeliest that may belong to the same step
+	windowed = 0.9 // share of a step's chance that its window holds
+	followed = 40  // tanks that its size is read from
+)
+
+// A Shift is a step that no job accounts for.
+type Shift struct {
+	Tank              int // index of the likeliest tank
+	First, Last       int // indices of the tanks that it came with, for 90 % sure
+	From, To          book.Moment
+	Change, Low, High float64 // percent; 90 % interval
+	Odds              float64 // for a step in its window against none
+	Jobs              []string
+}
+
+// Shifts finds the steps of a log, in the order of time.
+func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
+	var out []Shift
+	var q []model.Question
+	for _, w := range windows(c.Step) {
+		s := Shift{Tank: w.peak, First: w.first, Last: w.last, Odds: odds(l, w)}
+		s.From, s.To = dates(l, w)
+		s.Jobs = jobsWithin(l, s.From, s.To)
+		out = append(out, s)
+		q = append(q, model.Question{Tank: w.peak, Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
+	}
+	if len(q) == 0 {
+		return nil
+	}
+	answers, _ := d.Ask(q)
+	for i, a := range answers {
+		e := a.Path[len(a.Path)-1].Effect
+		out[i].Change, out[i].Low, out[i].High = percent(e, 0.5), percent(e, 0.05), percent(e, 0.95)
+	}
+	return out
+}
+
+func percent(m calc.Mixture, p float64) float64 { return 100 * math.Expm1(m.Quantile(p)) }
+
+// A window is a stretch of tanks that holds one step.
+type window struct {
+	peak, first, last int
+	chance            float64
+}
+
+// windows finds the stretches in which a step is likelier than not by the rule, in order.
+func windows(step []float64) []window {
+	left := append([]float64(nil), step...)
+	var out []window
+	for {
+		w := around(left)
+		if w.chance < told {
+			break
+		}
+		for i := w.peak - reach; i <= w.peak+reach; i++ {
+			if i >= 0 && i < len(left) {
+				left[i] = 0
+			}
+		}
+		if w.last-w.first < widest {
+			out = append(out, w)
+		}
+	}
+	for i := 1; i < len(out); i++ {
+		for k := i; k > 0 && out[k].peak < out[k-1].peak; k-- {
+			out[k], out[k-1] = out[k-1], out[k]
+		}
+	}
+	return out
+}
+
+// around takes the likeliest tank and grows its window, to the likelier side, until it holds the share asked for.
+func around(step []float64) window {
+	w := window{}
+	for i, s := range step {
+		if s > step[w.peak] {
+			w.peak = i
+		}
+	}
+	low, high := max(0, w.peak-reach), min(len(step)-1, w.peak+reach)
+	for i := low; i <= high; i++ {
+		w.chance += step[i]
+	}
+	w.first, w.last = w.peak, w.peak
+	held := 0.0
+	if len(step) > 0 {
+		held = step[w.peak]
+	}
+	for held < windowed*w.chance && (w.first > low || w.last < high) {
+		switch {
+		case w.last == high || (w.first > low && step[w.first-1] > step[w.last+1]):
+			w.first--
+			held += step[w.first]
+		default:
+			w.last++
+			held += step[w.last]
+		}
+	}
+	w.chance = min(w.chance, 1-1e-6)
+	return w
+}
+
+// odds holds the chance of a step in the window against what it was before the log was seen.
+func odds(l *tank.Log, w window) float64 {
+	km := l.Tanks[w.last].To - l.Tanks[w.first].From
+	prior := -math.Expm1(-km / model.OnsetKm)
+	return min(1e6, w.chance/(1-w.chance)*(1-prior)/prior)
+}
+
+// dates are those between which the step came: it belongs to a tank when more than half of that was driven after it.
+func dates(l *tank.Log, w window) (from, to book.Moment) {
+	before := l.Tanks[max(0, w.first-1)]
+	if w.first == 0 {
+		return before.Opens.Date, middle(l.Tanks[w.last])
+	}
+	return middle(before), middle(l.Tanks[w.last])
+}
+
+func middle(t tank.Tank) book.Moment {
+	half := t.Closes.Date.Sub(t.Opens.Date.Time) / 2
+	return book.Moment{Time: t.Opens.Date.Add(half), Timed: true}
+}
+
+// jobsWithin lists the jobs dated within a window.
+func jobsWithin(l *tank.Log, from, to book.Moment) []string {
+	ids := []string{}
+	for _, j := range l.Jobs {
+		if !j.Measure() && !j.Date.Before(from.AddDate(0, 0, -1)) && !j.Date.After(to.Time) {
+			ids = append(ids, j.ID)
+		}
+	}
+	return ids
+}

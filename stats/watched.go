@@ -1,0 +1,90 @@
+package stats
+
+import (
+	"math"
+
+	"brimlog/ingest/tank"
+	"brimlog/stats/model"
+	"brimlog/stats/watch"
+)
+
+// A Watch is what stands out and what changed without a job named for it.
+type Watch struct {
+	Tanks  []WatchedTank `json:"tanks"`
+	Shifts []Shift       `json:"shifts"`
+	Alarm  bool          `json:"alarm"`
+	Next   *NextTank     `json:"next"` // null without a tank
+}
+
+// A WatchedTank is a tank held against what was expected of it.
+type WatchedTank struct {
+	Number       int     `json:"number"`
+	ToDate       string  `json:"to_date"`
+	LPer100Km    Figure  `json:"l_per_100km"`
+	ExpectedLow  Figure  `json:"expected_low"`
+	ExpectedHigh Figure  `json:"expected_high"`
+	Score        Figure  `json:"score"`
+	Reading      *string `json:"reading"`
+}
+
+// A Shift is a step that no job accounts for.
+type Shift struct {
+	FromDate    string   `json:"from_date"`
+	ToDate      string   `json:"to_date"`
+	ChangePct   Figure   `json:"change_pct"`
+	LowPct      Figure   `json:"low_pct"`
+	HighPct     Figure   `json:"high_pct"`
+	OddsChanged Figure   `json:"odds_changed"`
+	Jobs        []string `json:"jobs"`
+	SinceTank   int      `json:"since_tank"` // number of the likeliest first tank
+}
+
+// NextTank says what a next tank like the recent ones should use, L/100 km, and what would raise or clear the alarm.
+type NextTank struct {
+	ExpectedLow  Figure `json:"expected_low"`
+	ExpectedMid  Figure `json:"expected_mid"`
+	ExpectedHigh Figure `json:"expected_high"`
+	AlarmAbove   Figure `json:"alarm_above"`
+	ClearBelow   Figure `json:"clear_below"`
+}
+
+// WatchDocument is the answer of watch.
+type WatchDocument struct {
+	Head
+	Watch
+}
+
+// WatchDocument is the answer of watch.
+func (r *Review) WatchDocument() WatchDocument { return WatchDocument{r.Head, *r.Watch} }
+
+// watchOf asks the watch.
+func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
+	w := &Watch{Tanks: []WatchedTank{}, Shifts: []Shift{}}
+	if len(l.Tanks) == 0 {
+		return w
+	}
+	for i, t := range watch.Standing(d, c) {
+		tank := l.Tanks[i]
+		out := WatchedTank{
+			Number: tank.Number, ToDate: written(tank.Closes.Date), LPer100Km: Figure(100 * tank.Litres / tank.Km),
+			ExpectedLow: perHundred(t.Low), ExpectedHigh: perHundred(t.High), Score: Figure(t.Score),
+		}
+		if t.Reading != "" {
+			out.Reading = &t.Reading
+		}
+		w.Tanks = append(w.Tanks, out)
+	}
+	for _, s := range watch.Shifts(l, d, c) {
+		w.Shifts = append(w.Shifts, Shift{
+			FromDate: s.From.Format("2006-01-02"), ToDate: s.To.Format("2006-01-02"), ChangePct: Figure(s.Change), LowPct: Figure(s.Low), HighPct: Figure(s.High),
+			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1,
+		})
+		w.Alarm = s.Change > 0 && len(s.Jobs) == 0
+	}
+	n := watch.Ahead(d, c, w.Alarm)
+	w.Next = &NextTank{perHundred(n.Low), perHundred(n.Mid), perHundred(n.High), perHundred(n.Raises), perHundred(n.Clears)}
+	return w
+}
+
+// perHundred turns ln(L/km) into L/100 km.
+func perHundred(y float64) Figure { return Figure(100 * math.Exp(y)) }
