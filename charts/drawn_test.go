@@ -36,7 +36,7 @@ func TestThirtyYears(t *testing.T) {
 
 // One look at all that depends on the unit: the answer, a cell, a description, the labels of the axis.
 const unitSeen = `({
-	answer: document.querySelectorAll('.answer .figure')[1].textContent, cell: document.querySelector('#tank-table').tBodies[0].rows[0].cells[2].textContent,
+	answer: document.querySelectorAll('.answer .figure')[2].textContent, cell: document.querySelector('#tank-table').tBodies[0].rows[0].cells[2].textContent,
 	head: document.querySelector('#tank-table').tHead.rows[0].cells[2].textContent, distance: document.querySelector('#tank-table').tHead.rows[0].cells[6].textContent,
 	words: document.querySelector('#timeline-words').textContent, axis: document.querySelector('#timeline .axis').textContent,
 	labels: [...document.querySelectorAll('[data-chart=timeline] svg text')].map(t => [t.textContent, t.getBoundingClientRect().y, t.getBoundingClientRect().x]).filter(([s, y, x]) => /^[0-9.]+$/.test(s) && x < document.querySelector('[data-chart=timeline]').getBoundingClientRect().x + 45).sort((a, b) => a[1] - b[1]).map(a => Number(a[0])) })`

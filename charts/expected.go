@@ -14,6 +14,7 @@ import (
 // An outlook is the section of what the vehicle should use: healthy, as tuned, beside what was measured.
 type outlook struct {
 	Direction string
+	Unit      unit
 	Sentence  template.HTML
 	Cautions  []string
 	Grounds   []template.HTML // what it stands on
@@ -49,7 +50,7 @@ func expected(l *logbook) *section {
 	if e == nil || e.Refused != nil {
 		return nil
 	}
-	o := outlook{Direction: l.unit.direction(), Sentence: l.outlookSentence(e), Grounds: l.outlookGrounds(e), Tuned: len(e.Readings) > 0}
+	o := outlook{Direction: l.unit.direction(), Unit: l.unit, Sentence: l.outlookSentence(e), Grounds: l.outlookGrounds(e), Tuned: len(e.Readings) > 0}
 	for _, c := range e.Caution {
 		o.Cautions = append(o.Cautions, sentence(c))
 	}
@@ -79,11 +80,24 @@ func (l *logbook) reach(r expect.Range) template.HTML {
 	return l.economies(float64(r.Low), float64(r.High))
 }
 
+// bare and bareReach are the same for cells whose heading carries the unit.
+func (l *logbook) bare(x Figure) template.HTML {
+	return said("bare", l.unit.Economy.write(float64(x)), float64(x))
+}
+
+func (l *logbook) bareReach(r expect.Range) template.HTML {
+	low, high := float64(r.Low), float64(r.High)
+	return said("bares", l.unit.Economy.between(low, high, " to "), low, high)
+}
+
 // outlookGrounds says which tanks, weather and readings the answer stands on.
 func (l *logbook) outlookGrounds(e *stats.Expected) (all []template.HTML) {
 	if s := e.Since; s.FromTank != nil {
 		measured := say("Measured over ", count(s.Tanks, "tank", "tanks"))
-		if s.Job != "" {
+		switch {
+		case s.Shift:
+			measured += " since the last shift that no job accounts for"
+		case s.Job != "":
 			measured += say(" since ", name(s.Job))
 		}
 		measured += say(", " + spoken(s.FromDate) + " to " + spoken(s.ToDate))
@@ -112,7 +126,7 @@ func (l *logbook) outlookGrounds(e *stats.Expected) (all []template.HTML) {
 func (l *logbook) outlookLevels(e *stats.Expected) (all []outlookLevel) {
 	add := func(state int, title string, r expect.Range, over Figure) {
 		if quantity.Known(float64(r.Mid)) {
-			all = append(all, outlookLevel{title, l.economy(float64(r.Mid)), l.reach(r), changed(float64(over)), r.Low, r.Mid, r.High, state})
+			all = append(all, outlookLevel{title, l.bare(r.Mid), l.bareReach(r), changed(float64(over)), r.Low, r.Mid, r.High, state})
 		}
 	}
 	add(0, "Healthy", e.Healthy, Figure(quantity.Unknown))
@@ -143,7 +157,7 @@ func outlookChart(levels []outlookLevel) drawing {
 func (l *logbook) outlookRoads(e *stats.Expected) (all []outlookRoad) {
 	for _, r := range e.ByRoad {
 		if float64(r.Share) >= 0.005 {
-			all = append(all, outlookRoad{r.Road, percent(100*float64(r.Share), 0), l.economy(float64(r.Healthy.Mid)), l.reach(r.Healthy), l.economy(float64(r.AsTuned.Mid))})
+			all = append(all, outlookRoad{r.Road, percent(100*float64(r.Share), 0), l.bare(r.Healthy.Mid), l.bareReach(r.Healthy), l.bare(r.AsTuned.Mid)})
 		}
 	}
 	return all
@@ -154,7 +168,7 @@ func (o *outlook) runs(t *expect.TimedAnswer) {
 	if t == nil || t.Verdict == "" {
 		return
 	}
-	o.Found, o.RunCare = sentence(t.Reason)+".", t.Caution
+	o.Found, o.RunCare = t.Reason+".", t.Caution
 	add := func(title string, r *expect.TimedRun) {
 		if r != nil {
 			o.Runs = append(o.Runs, outlookRun{title, seconds(r.Healthy), seconds(r.AsTuned), number(float64(r.Taken), 1), percent(100*float64(r.Chance), 0)})

@@ -49,6 +49,11 @@ func hostile() *stats.Review {
 			j.Kind = next()
 		}
 	}
+	for i, s := range nasty {
+		r.Expect.Readings = append(r.Expect.Readings, stats.Held{Name: s, Text: next(), Job: next()})
+		r.Expect.Notes, r.Expect.Caution = append(r.Expect.Notes, nasty[i]), append(r.Expect.Caution, nasty[i])
+	}
+	r.Expect.Since.Job, r.Expect.Since.FromDate = next(), next()
 	odd := nasty[0]
 	r.Jobs[0].Verdict, r.Jobs[1].Driveability.Verdict, r.Jobs[4].Date = &odd, &odd, odd
 	r.Jobs[1].Path[2].Verdict, r.Jobs[1].Path[3].ToDate = odd, odd

@@ -8,9 +8,19 @@ import (
 
 // Chances past which a level is surely above what is healthy, or surely below.
 const (
-	surelyAbove = 0.9
-	surelyBelow = 0.1
+	surelyAbove = 0.90
+	likelyAbove = 0.75
+	surelyBelow = 0.10
 )
+
+// changedRoundly is a change in whole percents: a range as wide as this one deserves no more.
+func changedRoundly(pct float64) string {
+	word := " more fuel"
+	if pct < 0 {
+		word = " less fuel"
+	}
+	return percent(math.Abs(pct), 0) + word
+}
 
 // normal answers whether what was measured is what such an engine needs.
 func normal(l *logbook) (answer, bool) {
@@ -28,9 +38,11 @@ func normal(l *logbook) (answer, bool) {
 	}
 	switch {
 	case chance >= surelyAbove:
-		a.Mark, a.Figure = ruling{Mark: "▼", Tone: "bad"}, say("No: "+changed(math.Round(excess))+" than it should")
+		a.Mark, a.Figure = ruling{Mark: "▼", Tone: "bad"}, say("No: "+changedRoundly(excess)+" than it should")
+	case chance >= likelyAbove:
+		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("Perhaps not: "+changedRoundly(excess))
 	case chance <= surelyBelow:
-		a.Mark, a.Figure = ruling{Mark: "◇", Tone: "open"}, say("Better than most: "+changed(math.Round(excess)))
+		a.Mark, a.Figure = ruling{Mark: "◇", Tone: "open"}, say("Better than most: "+changedRoundly(excess))
 	default:
 		a.Figure = say("Yes, within its range")
 	}

@@ -130,7 +130,7 @@ func TestChartsCarryTheReview(t *testing.T) {
 	r := heron()
 	r.Tanks[9].LPer100Km, r.Tanks[9].Level.Mid = Figure(quantity.Unknown), Figure(quantity.Unknown)
 	p := payloadOf(t, pageOf(t, r))
-	for _, id := range []string{"timeline", "effects", "levels", "growth", "odds"} {
+	for _, id := range []string{"timeline", "effects", "levels", "growth", "odds", "expected"} {
 		if _, ok := p.Charts[id]; !ok {
 			t.Errorf("no chart %q", id)
 		}
@@ -203,7 +203,7 @@ func TestThirtyYearsStayBelowTwoMegabytes(t *testing.T) {
 
 func TestSectionsStayAwayWhenEmpty(t *testing.T) {
 	page := pageOf(t, empty())
-	for _, id := range []string{"answers", "timeline", "work", "money", "slips", "tanks"} {
+	for _, id := range []string{"answers", "timeline", "work", "money", "slips", "tanks", "expected"} {
 		if strings.Contains(page, `<section id="`+id+`"`) {
 			t.Errorf("an empty log has a section %q", id)
 		}

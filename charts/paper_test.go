@@ -29,7 +29,7 @@ func TestPaper(t *testing.T) {
 		t.Errorf("%d bytes of paper with %d pages", len(pdf), bytes.Count(pdf, []byte("/Type /Page\n")))
 	}
 	printed := ask[[]string](s, `window.printed`)
-	want := []string{"timeline true rgb(51, 51, 51)", "effects true rgb(51, 51, 51)", "levels true rgb(51, 51, 51)", "growth true rgb(51, 51, 51)", "odds true rgb(51, 51, 51)"}
+	want := []string{"timeline true rgb(51, 51, 51)", "effects true rgb(51, 51, 51)", "levels true rgb(51, 51, 51)", "growth true rgb(51, 51, 51)", "odds true rgb(51, 51, 51)", "expected true rgb(51, 51, 51)"}
 	if len(printed) != len(want) {
 		t.Fatalf("for paper the charts are %q", printed)
 	}

@@ -18,7 +18,7 @@ func TestKeyboardLeadsThroughThePage(t *testing.T) {
 		Outline       string
 	}
 	var stops []stop
-	for range 40 {
+	for range 60 {
 		s.do(chromedp.KeyEvent(kb.Tab))
 		at := ask[stop](s, `(() => { const e = document.activeElement, r = e.getBoundingClientRect(), ring = e.matches('.switch input') ? e.nextElementSibling : e;
 			return { place: [...document.querySelectorAll('*')].indexOf(e), what: e.dataset.chart || e.tagName, name: e.getAttribute('aria-label') || e.textContent || e.value,
@@ -44,7 +44,7 @@ func TestKeyboardLeadsThroughThePage(t *testing.T) {
 			t.Errorf("%s %q can't be seen when it has the focus", at.What, at.Name)
 		}
 	}
-	for _, want := range []string{"INPUT", "timeline", "effects", "levels", "growth", "odds", "SUMMARY"} {
+	for _, want := range []string{"INPUT", "timeline", "effects", "levels", "growth", "odds", "expected", "SUMMARY"} {
 		if !reached[want] {
 			t.Errorf("Tab does not reach %s", want)
 		}
@@ -64,7 +64,7 @@ func TestArrowKeysWalkTheCharts(t *testing.T) {
 		t.Errorf("the switch, moved by an arrow key, shows %q", got)
 	}
 	s.unfold(desk)
-	for _, c := range []struct{ chart, want string }{{"effects", "1 distributor"}, {"levels", "Before"}, {"growth", "After 1 tank, "}, {"odds", "After 1 tank, "}} {
+	for _, c := range []struct{ chart, want string }{{"effects", "1 distributor"}, {"levels", "Before"}, {"growth", "After 1 tank, "}, {"odds", "After 1 tank, "}, {"expected", "healthy"}} {
 		s.do(chromedp.Focus(`[data-chart=`+c.chart+`]`), chromedp.KeyEvent(kb.Home))
 		if got := ask[string](s, `document.getElementById('aloud').textContent`); !strings.HasPrefix(got, c.want) {
 			t.Errorf("the first mark of %s says %q, want %q", c.chart, got, c.want)

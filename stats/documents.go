@@ -123,7 +123,5 @@ type Review struct {
 	Jobs     []Job
 	Problems []book.Problem
 	Watch    *Watch    // nil unless asked for
-	Expect   *Expected // nil until Reckon
-
-	ground ground
+	Expect   *Expected // nil unless asked for
 }

@@ -3,7 +3,6 @@ package stats
 import (
 	"fmt"
 
-	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
 	"brimlog/stats/expect"
 	"brimlog/stats/model"
@@ -28,41 +27,38 @@ type ExpectDocument struct {
 	Expected
 }
 
-// ground is what a review keeps for the answers that are reckoned only when asked for.
+// ExpectDocument is the answer of expect. The error is an *engine.BoundError: no such vehicle can be reckoned.
+func (r *Review) ExpectDocument() (ExpectDocument, error) {
+	doc := ExpectDocument{Head: r.Head, Expected: *r.Expect}
+	doc.Notes = append(append([]string{}, r.Notes...), r.Expect.Notes...)
+	return doc, r.Expect.Refused
+}
+
+// A ground is what the answer stands on: the tanks, and what the model of consumption has learnt from them.
 type ground struct {
 	log     *tank.Log
 	design  *model.Design
 	settled model.Settled
 }
 
-// Reckon fills in Expect. It may run the cycle model, which takes a tenth of a second, and so waits to be asked.
-func (r *Review) Reckon() {
-	if r.Expect == nil && r.ground.log != nil {
-		e := r.expected(r.ground.sinceLastJob())
-		if r.Expect = &e; e.Refused != nil {
-			r.Notes = append(r.Notes, fmt.Sprintf("vehicle.toml: %v; until then there is no expected range", e.Refused))
-		}
+// expect fills in Expect for the tanks since the last job or shift.
+func (r *Review) expect(g ground) {
+	e := r.expected(g, max(g.sinceLastJob(), r.lastShift()))
+	if r.Expect = &e; e.Refused != nil {
+		r.Notes = append(r.Notes, fmt.Sprintf("vehicle.toml: %v; until then there is no expected range", e.Refused))
 	}
 }
 
-// ExpectDocument is the answer of expect. The error is an *engine.BoundError: no such vehicle can be reckoned.
-func (r *Review) ExpectDocument() (ExpectDocument, error) {
-	r.Reckon()
-	doc := ExpectDocument{Head: r.Head, Expected: *r.Expect}
-	doc.Notes = append(append([]string{}, r.Notes...), r.Expect.Notes...)
-	return doc, r.Expect.Refused
-}
-
-// expected asks of the tanks from the index since on: those that no job, and no shift, has come between.
-func (r *Review) expected(since int) Expected {
-	g, l := r.ground, r.ground.log
+// expected answers for the tanks from the index since on: those that no job, and no shift, has come between.
+func (r *Review) expected(g ground, since int) Expected {
+	l := g.log
 	measured := from(since, len(l.Tanks))
 	on := measured // whose roads these are
 	if len(on) == 0 {
 		on = from(0, len(l.Tanks))
 	}
 	notes := &notes{}
-	vouched, doubt := r.healthyTanks(since, notes)
+	vouched, doubt := r.healthyTanks(g, since, notes)
 	roads := g.roads(on, notes)
 	state := readTune(l)
 	q := expect.Question{
@@ -70,7 +66,10 @@ func (r *Review) expected(since int) Expected {
 		Measured: g.level(measured, on), Healthy: g.vouchedLevel(vouched, on, doubt),
 		Coast: g.run("coast_s", vouched, notes), Pull: g.run("pull_s", vouched, notes),
 	}
-	e := Expected{Since: r.sinceOf(since), Roads: shownRoads(roads), Readings: state.held(), Vouched: []int{}}
+	e := Expected{Since: r.sinceOf(l, since), Roads: shownRoads(roads), Readings: state.held(), Vouched: []int{}}
+	if job := e.Since.Job; len(measured) == 0 && job != "" && len(l.Tanks) > 0 {
+		notes.say("no tank since %s yet, so nothing is measured: the next brim fill will tell", job)
+	}
 	for _, i := range vouched {
 		e.Vouched = append(e.Vouched, l.Tanks[i].Number)
 	}
@@ -92,9 +91,6 @@ func done(l *tank.Log) func(id string) bool {
 type notes []string
 
 func (n *notes) say(format string, a ...any) { *n = append(*n, fmt.Sprintf(format, a...)) }
-
-// at names the line that a remark is about.
-func at(p book.Place) string { return fmt.Sprintf("%s:%d", p.File, p.Line) }
 
 // from lists the indexes from one up to another, that one left out.
 func from(first, end int) []int {

@@ -19,10 +19,12 @@ type Held struct {
 	Job  string `json:"job"`
 	Date string `json:"date"`
 	Line int    `json:"line"` // in work.csv
+}
 
-	place  book.Place
+// A figured is a reading with its numbers.
+type figured struct {
+	Held
 	values []float64
-	at     tank.Job
 }
 
 // outdates lists, for each reading, the areas on which a later job takes it out of date. The distributor turns with the
@@ -47,7 +49,7 @@ var sameThing = [][]string{{"lambda", "lambda_cruise"}, {"lambda_idle", "co_pct"
 
 // A state is how the vehicle stands by its readings.
 type state struct {
-	readings map[string]Held
+	readings map[string]figured
 	setting  map[string]float64 // what timing_idle_deg and timing_2500_deg show when the ignition is right
 	sound    float64            // bar: the best mean compression since it last could change; Unknown = the newest is the best
 	reset    bool               // the ignition was set again since the cam moved
@@ -55,7 +57,7 @@ type state struct {
 
 // readTune reads the jobs in their order.
 func readTune(l *tank.Log) state {
-	s := state{readings: map[string]Held{}, setting: map[string]float64{}, sound: quantity.Unknown}
+	s := state{readings: map[string]figured{}, setting: map[string]float64{}, sound: quantity.Unknown}
 	camWork := false
 	for _, j := range l.Jobs {
 		if !j.Measure() {
@@ -83,7 +85,7 @@ func (s *state) outdate(areas []string) {
 	touched := func(name string) bool {
 		return slices.ContainsFunc(areas, func(a string) bool { return slices.Contains(outdates[name], a) })
 	}
-	maps.DeleteFunc(s.readings, func(name string, _ Held) bool { return touched(name) })
+	maps.DeleteFunc(s.readings, func(name string, _ figured) bool { return touched(name) })
 	if touched("compression_bar") {
 		s.sound = quantity.Unknown
 	}
@@ -93,13 +95,13 @@ func (s *state) outdate(areas []string) {
 func (s *state) take(j tank.Job, r book.Reading) {
 	for _, names := range sameThing {
 		if slices.Contains(names, r.Name) {
-			maps.DeleteFunc(s.readings, func(name string, h Held) bool { return slices.Contains(names, name) && h.Job != j.ID })
+			maps.DeleteFunc(s.readings, func(name string, h figured) bool { return slices.Contains(names, name) && h.Job != j.ID })
 		}
 	}
 	if old, is := s.readings[r.Name]; is && r.Name == "compression_bar" {
 		s.sound = max(quantity.Or(s.sound, 0), mean(old.values))
 	}
-	s.readings[r.Name] = Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line, place: j.Place, values: r.Values, at: j}
+	s.readings[r.Name] = figured{Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line}, r.Values}
 }
 
 // learn finds what the timing marks show when the ignition is right, from a job that tells both.
@@ -117,7 +119,7 @@ func (s *state) learn(j tank.Job) {
 
 // ignition is how far the spark stands off its setting: as read, else off what the marks once showed. Off the idle comes
 // first: that is where the fuel goes.
-func (s *state) ignition() (Held, bool) {
+func (s *state) ignition() (figured, bool) {
 	if h, ok := s.readings["ignition_deg"]; ok {
 		return h, true
 	}
@@ -129,7 +131,7 @@ func (s *state) ignition() (Held, bool) {
 			return h, true
 		}
 	}
-	return Held{}, false
+	return figured{}, false
 }
 
 // tune is the state as the cycle model takes it. A reading that no engine of its kind gives is left out, and told.
@@ -144,7 +146,7 @@ func (s *state) tune(n *notes) engine.Tune {
 	for _, name := range slices.Sorted(maps.Keys(values)) {
 		alone := expect.TuneFrom(map[string][]float64{name: values[name]}, s.sound, false)
 		if err := alone.Check(); err != nil {
-			n.say("%s: left out of the tune: %v", at(s.readings[name].place), err)
+			n.say("%s:%d: left out of the tune: %v", book.WorkFile, s.line(name), err)
 			delete(values, name)
 		}
 	}
@@ -155,12 +157,21 @@ func (s *state) tune(n *notes) engine.Tune {
 	return expect.TuneFrom(values, sound, s.reset)
 }
 
+// line is where a reading stands; an ignition that was reckoned from the marks stands where they do.
+func (s *state) line(name string) int {
+	if h, ok := s.readings[name]; ok {
+		return h.Line
+	}
+	h, _ := s.ignition()
+	return h.Line
+}
+
 // held lists what the tune was taken from, by name.
 func (s *state) held() []Held {
 	all := []Held{}
 	for _, name := range slices.Sorted(maps.Keys(s.readings)) {
 		if !strings.HasSuffix(name, "_s") { // runs on the road are told apart
-			all = append(all, s.readings[name])
+			all = append(all, s.readings[name].Held)
 		}
 	}
 	return all

@@ -17,6 +17,7 @@ type Options struct {
 	Prove   bool        // what the jobs did
 	Placebo string      // try placebo jobs for this id
 	Watch   bool        // what shifted, which tanks stand out
+	Expect  bool        // what the vehicle should use; asks for both of the above, and may run the cycle model
 }
 
 // Look reviews a logbook.
@@ -34,7 +35,7 @@ func Look(b *book.Book, o Options) *Review {
 	}
 	r.Notes = notesOf(b, l)
 	r.Tanks = tanksOf(l)
-	if o.Prove || o.Watch {
+	if o.Prove || o.Watch || o.Expect {
 		r.reckon(l, o)
 	}
 	return r
@@ -44,18 +45,20 @@ func Look(b *book.Book, o Options) *Review {
 func (r *Review) reckon(l *tank.Log, o Options) {
 	d := model.NewDesign(l)
 	var course model.Course
-	if o.Prove {
+	if o.Prove || o.Expect {
 		var proofs []prove.Proof
 		proofs, course = prove.All(l, d, placeboTank(l, o.Placebo))
 		r.Jobs = jobsOf(l, proofs, r.Tanks)
 	} else {
 		_, course = d.Ask(nil)
 	}
-	if o.Watch {
+	if o.Watch || o.Expect {
 		r.Watch = watchOf(l, d, course)
 	}
 	r.levels(l, d, course.Settled)
-	r.ground = ground{l, d, course.Settled}
+	if o.Expect {
+		r.expect(ground{l, d, course.Settled})
+	}
 }
 
 // placeboTank is the index of the tank in which a job fell, -1 when it has none.

@@ -67,7 +67,7 @@ func (g ground) runs(name string, n *notes) (all []timed, state int) {
 		t := timed{j, r.Values[0], r.Speeds[0], r.Speeds[1], state}
 		asked := t.timing()
 		if err := asked.Check(); err != nil {
-			n.say("%s: %s left out: %v", at(j.Place), name, err)
+			n.say("%s:%d: %s left out: %v", book.WorkFile, j.Line, name, err)
 			continue
 		}
 		all = append(all, t)

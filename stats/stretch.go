@@ -12,15 +12,15 @@ import (
 // Since says which tanks are the measured ones.
 type Since struct {
 	Job      string `json:"job"`       // the last one before them; empty = none
+	Shift    bool   `json:"shift"`     // they begin with a shift that no job accounts for
 	FromTank *int   `json:"from_tank"` // by its number; null = no tank yet
 	FromDate string `json:"from_date"`
 	ToDate   string `json:"to_date"`
 	Tanks    int    `json:"tanks"`
 }
 
-func (r *Review) sinceOf(since int) Since {
-	l := r.ground.log
-	s := Since{Tanks: len(l.Tanks) - since}
+func (r *Review) sinceOf(l *tank.Log, since int) Since {
+	s := Since{Tanks: len(l.Tanks) - since, Shift: since > 0 && since == r.lastShift()}
 	for _, j := range l.Jobs {
 		if !j.Measure() && j.Tank <= since {
 			s.Job = j.ID
@@ -31,6 +31,14 @@ func (r *Review) sinceOf(since int) Since {
 		s.FromTank, s.FromDate, s.ToDate = &first.Number, first.FromDate, r.Tanks[len(r.Tanks)-1].ToDate
 	}
 	return s
+}
+
+// lastShift is the index of the first tank since the newest shift; 0 where there is none.
+func (r *Review) lastShift() int {
+	if n := len(r.Watch.Shifts); n > 0 {
+		return r.Watch.Shifts[n-1].SinceTank - 1
+	}
+	return 0
 }
 
 const (

@@ -21,8 +21,8 @@ const stillUnwell = 3
 // healthyTanks are the tanks that stand for the healthy vehicle, and how far that can be doubted: those that the owner
 // vouches for, else those between the newest job that was proved to save fuel and the one after, before since. Tanks
 // that are measured prove nothing of themselves: without the owner's word none of them counts.
-func (r *Review) healthyTanks(since int, n *notes) (tanks []int, doubt float64) {
-	for i, o := range r.ground.design.Obs {
+func (r *Review) healthyTanks(g ground, since int, n *notes) (tanks []int, doubt float64) {
+	for i, o := range g.design.Obs {
 		if o.Healthy {
 			tanks = append(tanks, i)
 		}
@@ -32,20 +32,20 @@ func (r *Review) healthyTanks(since int, n *notes) (tanks []int, doubt float64) 
 		n.say("the range is narrowed by %s for which you vouch", plural(len(tanks), "tank", "tanks"))
 	} else {
 		var job string
-		if tanks, job = r.provedTanks(since); len(tanks) == 0 {
+		if tanks, job = r.provedTanks(g, since); len(tanks) == 0 {
 			return nil, 0
 		}
 		doubt = byProof
 		n.say("the range is narrowed by %s after %s, which was proved to save fuel", plural(len(tanks), "tank", "tanks"), job)
 	}
-	for range r.ground.changesAfter(tanks[len(tanks)-1]) {
+	for range g.changesAfter(tanks[len(tanks)-1]) {
 		doubt = math.Hypot(doubt, byChange)
 	}
 	return tanks, doubt
 }
 
-func (r *Review) provedTanks(since int) (tanks []int, job string) {
-	jobs := r.ground.log.Jobs
+func (r *Review) provedTanks(g ground, since int) (tanks []int, job string) {
+	jobs := g.log.Jobs
 	verdict := map[string]Job{}
 	for _, j := range r.Jobs {
 		verdict[j.ID] = j
@@ -55,10 +55,15 @@ func (r *Review) provedTanks(since int) (tanks []int, job string) {
 		if j.Measure() || v.Verdict == nil || *v.Verdict != prove.LessFuel || v.AgainstHealthyPct > stillUnwell {
 			continue
 		}
-		first, end := r.ground.firstAfter(i), since
+		first, end := g.firstAfter(i), since
 		for _, k := range jobs[i+1:] {
 			if !k.Measure() && k.Tank >= first {
 				end = min(end, k.Tank)
+			}
+		}
+		for _, s := range r.Watch.Shifts {
+			if s.SinceTank > first {
+				end = min(end, s.SinceTank-1)
 			}
 		}
 		if first < end {

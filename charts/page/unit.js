@@ -44,6 +44,8 @@ function cash(x) {
 const saying = {
   economy: v => labelled(unit.economy, v[0]),
   economies: v => between(unit.economy, v[0], v[1], ' to ') + gap + unit.economy.label.replace(/ /g, gap),
+  bare: v => written(unit.economy, v[0]),
+  bares: v => between(unit.economy, v[0], v[1], ' to '),
   distance: v => labelled(unit.distance, v[0]),
   volume: v => labelled(unit.volume, v[0]),
   temperature: v => labelled(unit.temperature, v[0]),

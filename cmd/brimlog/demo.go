@@ -85,14 +85,16 @@ func earlierDemo(dir string) bool {
 }
 
 func (a *app) tellDemo(dir string) error {
-	r, err := a.review(stats.Options{Prove: true, Watch: true})
+	r, err := a.patientReview(wholeReview)
 	if err != nil {
 		return err
 	}
 	s := a.sheet(r.Show)
 	s.jobs(r)
 	s.gap()
-	if err := a.writePage(filepath.Join(dir, "page.html")); err != nil {
+	s.answer("%s", s.watchSentence(r))
+	s.gap()
+	if err := a.writePage(r, filepath.Join(dir, "page.html")); err != nil {
 		return err
 	}
 	s.say("The logbook is in %s: open its CSV files, or ask brimlog --book %s prove retime.", dir, dir)

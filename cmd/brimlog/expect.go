@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -25,12 +26,11 @@ func (a *app) expect() *cobra.Command {
 			"widens the range, and is named in the order in which telling it would narrow the range most.",
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			r, err := a.review(stats.Options{Prove: true, Watch: true})
+			r, err := a.patientReview(stats.Options{Expect: true})
 			if err != nil {
 				return err
 			}
-			var doc stats.ExpectDocument
-			a.patiently("running the engine through its cycles", func() { doc, err = r.ExpectDocument() })
+			doc, err := r.ExpectDocument()
 			switch {
 			case err != nil:
 				return a.outOfBounds(err)
@@ -43,22 +43,20 @@ func (a *app) expect() *cobra.Command {
 	}
 }
 
-// patiently does something, and tells somebody at a terminal what is being waited for when it takes more than a second.
-func (a *app) patiently(what string, do func()) {
+// patientReview is a review that may take a while; it tells somebody at a terminal when that is more than a second.
+func (a *app) patientReview(o stats.Options) (*stats.Review, error) {
 	if !onTerminal(a.err) {
-		do()
-		return
+		return a.review(o)
 	}
-	told := make(chan bool, 1)
-	late := time.AfterFunc(time.Second, func() {
-		fmt.Fprintf(a.err, "%s …", what)
-		told <- true
-	})
-	do()
+	const told = "reading the log and running the engine through its cycles …"
+	done := make(chan bool)
+	late := time.AfterFunc(time.Second, func() { fmt.Fprint(a.err, told); close(done) })
+	r, err := a.review(o)
 	if !late.Stop() {
-		<-told
-		fmt.Fprintf(a.err, "\r%s\r", strings.Repeat(" ", len(what)+2))
+		<-done
+		fmt.Fprintf(a.err, "\r%s\r", strings.Repeat(" ", utf8.RuneCountInString(told)))
 	}
+	return r, err
 }
 
 // outOfBounds tells of a figure that no such vehicle has, by its line in vehicle.toml where there is only one that it can be.

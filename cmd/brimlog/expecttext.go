@@ -33,7 +33,10 @@ func (s *sheet) expected(doc stats.ExpectDocument) {
 func (s *sheet) grounds(doc stats.ExpectDocument) {
 	if n := doc.Since; n.FromTank != nil {
 		since := ""
-		if n.Job != "" {
+		switch {
+		case n.Shift:
+			since = " since the last shift (see watch)"
+		case n.Job != "":
 			since = " since " + n.Job
 		}
 		s.point("measured over %s%s, %s to %s%s", counted(n.Tanks, "tank"), since, n.FromDate[:10], n.ToDate[:10], s.weather(doc.Roads))

@@ -12,6 +12,9 @@ import (
 	"brimlog/stats"
 )
 
+// wholeReview asks for all that the page shows.
+var wholeReview = stats.Options{Prove: true, Watch: true, Expect: true}
+
 func (a *app) page() *cobra.Command {
 	var output string
 	c := &cobra.Command{
@@ -22,19 +25,18 @@ func (a *app) page() *cobra.Command {
 			if output == "" {
 				output = filepath.Join(a.folder(), "page.html")
 			}
-			return a.writePage(output)
+			r, err := a.patientReview(wholeReview)
+			if err != nil {
+				return err
+			}
+			return a.writePage(r, output)
 		},
 	}
 	c.Flags().StringVarP(&output, "output", "o", "", "the file (default: page.html in the logbook's folder)")
 	return c
 }
 
-func (a *app) writePage(path string) error {
-	r, err := a.review(stats.Options{Prove: true, Watch: true})
-	if err != nil {
-		return err
-	}
-	a.patiently("running the engine through its cycles", r.Reckon)
+func (a *app) writePage(r *stats.Review, path string) error {
 	var b bytes.Buffer
 	if err := charts.Write(&b, r); err != nil {
 		return err

@@ -64,8 +64,7 @@ func (s *sheet) jobs(r *stats.Review) {
 	case len(r.Jobs) == 0:
 		s.answer("%s: no job yet. Write one into work.csv and its effect is weighed from the tanks around it.", r.Book)
 	default:
-		s.answer("%s: of %s, %d proved to use less fuel, %d more, %d sure to have changed nothing that counts; the rest is open.",
-			r.Book, counted(len(r.Jobs), "job"), count["less_fuel"], count["more_fuel"], count["no_change"])
+		s.answer("%s: %s.", r.Book, tally(len(r.Jobs), count))
 	}
 	for _, n := range r.Notes {
 		s.point("%s", n)
@@ -82,6 +81,21 @@ func (s *sheet) jobs(r *stats.Review) {
 	s.table([]string{"date ", "job ", "verdict ", "fuel", "90 % sure", "odds", "tanks", "to go"}, rows)
 	s.gap()
 	s.say("fuel is the change in fuel per distance, like for like, against just before the job; odds are for a change against none, and 20 count as proof. Ask brimlog prove ID for the reasons.")
+}
+
+// tally says how many jobs are settled and how.
+func tally(jobs int, count map[string]int) string {
+	var parts []string
+	for _, v := range []struct{ verdict, words string }{{"less_fuel", "proved to use less fuel"}, {"more_fuel", "proved to use more"}, {"no_change", "sure to have changed less than 3 %"}} {
+		if n := count[v.verdict]; n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, v.words))
+			jobs -= n
+		}
+	}
+	if jobs > 0 {
+		parts = append(parts, fmt.Sprintf("%d still open", jobs))
+	}
+	return "of the jobs, " + strings.Join(parts, ", ")
 }
 
 // job tells one job: the sentence, the reasons, the path.
@@ -168,7 +182,7 @@ func (s *sheet) money(j stats.Job) {
 	}
 	text := fmt.Sprintf("if the figure holds it %s %.2f %s per 1000 %s", word, saved, s.currency, s.distance.Label())
 	if quantity.Known(float64(j.PaysBackKm)) {
-		text += fmt.Sprintf(" and has paid for its %.0f %s after %s", float64(j.Cost), s.currency, quantity.Format(float64(j.PaysBackKm), s.distance))
+		text += fmt.Sprintf(" and pays back its %.0f %s after %s", float64(j.Cost), s.currency, quantity.Format(float64(j.PaysBackKm), s.distance))
 	}
 	s.point("%s", text)
 }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"errors"
 	"fmt"
 	"iter"
 	"path/filepath"
@@ -49,6 +50,19 @@ func appendAll(d disk, dir, file string, rows iter.Seq2[Cells, error]) (line, n 
 		return l.bytes(), remember(t, dir, a)
 	})
 	return line, n, err
+}
+
+// ErrNoRow is what Append and AppendAll end in when there is nothing to add.
+var ErrNoRow = errors.New("want a row to add, got none")
+
+// DraftAll does what AppendAll does, but for the lock and the writing.
+func DraftAll(dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
+	l, f, units, err := openLayout(dir, file)
+	if err != nil {
+		return 0, 0, err
+	}
+	a, err := l.add(f, units, rows, nil)
+	return a.Line, a.Rows, err
 }
 
 // Draft reads rows as if they had been added, without adding them: what Append would refuse is an error, what it would let
@@ -116,7 +130,7 @@ func (l *layout) add(f form, units func() Units, rows iter.Seq2[Cells, error], k
 		a.Rows++
 	}
 	if a.Rows == 0 {
-		return addition{}, fmt.Errorf("%s: want a row to add, got none", l.file)
+		return addition{}, fmt.Errorf("%s: %w", l.file, ErrNoRow)
 	}
 	if added := w.composer.added; len(added) > 0 {
 		l.widen(added)

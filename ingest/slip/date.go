@@ -73,7 +73,8 @@ func (l *log) dateStories(k int) (all []story) {
 		m := v
 		m.date, m.day = d.date, dayOf(d.date)
 		s := story{column: "date", kind: kind, cell: d.date.String(), prior: d.prior, mend: m}
-		if s.gain = s.prior + l.moved(k, m); s.gain > -6 {
+		s.gain, s.reach = l.moved(k, m)
+		if s.gain += s.prior; s.gain > -6 {
 			all = append(all, s)
 		}
 	}
@@ -95,7 +96,7 @@ func (l *log) strayed(k int) bool {
 }
 
 // moved is what is gained by taking the k-th visit out and putting m in where its date belongs.
-func (l *log) moved(k int, m visit) float64 {
+func (l *log) moved(k int, m visit) (gain float64, around [2]int) {
 	rest := func(i int) int { // the index without k
 		if i > k {
 			return i - 1
@@ -111,11 +112,12 @@ func (l *log) moved(k int, m visit) float64 {
 	from, to := l.window(k)
 	near := l.whole(min(at, len(l.visits)-2), k)
 	from2, to2 := l.window(near)
+	around = [2]int{from2, to2}
 	if near < k && to2 > from || near > k && from2 < to || near == k {
 		from, to = min(from, from2), max(to, to2)
 		from2, to2 = 0, 0
 	}
-	gain := l.change(from, to, k, func(w []visit) []visit {
+	gain = l.change(from, to, k, func(w []visit) []visit {
 		w = slices.Delete(w, k-from, k-from+1)
 		if to2 > 0 {
 			return w
@@ -128,7 +130,7 @@ func (l *log) moved(k int, m visit) float64 {
 			return slices.Insert(w, at-start, m)
 		})
 	}
-	return gain
+	return gain, around
 }
 
 // whole is the index with k, of one without.

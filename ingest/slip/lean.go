@@ -10,10 +10,10 @@ import (
 
 // What a tank may be asked by its conditions: a fraction of its fuel for each unit of them.
 const (
-	warmth  = iota // degrees C below 20, noted or by the month
-	town           // share of the distance, as far as it is noted
-	winter         // cosine of the season, 1 in the middle of January
-	spring         // sine of it
+	warmth = iota // degrees C below 20, noted or by the month
+	town          // share of the distance, as far as it is noted
+	winter        // cosine of the season, 1 in the middle of January
+	spring        // sine of it
 	asks
 )
 

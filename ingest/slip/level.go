@@ -11,11 +11,11 @@ const reach = 5
 // A level is what the tanks within a window are expected to use, told by those on both sides of it. Where the two sides differ there
 // may have been a step between them: after any of the window's tanks.
 type level struct {
-	pooled, before, after   float64 // ln litres per km
-	tailP, tailB, tailA     tail
-	stepped                 float64 // chance of a step
-	scatter, litres, usualL float64
-	hasBefore, hasAfter     bool
+	pooled, before, after float64 // ln litres per km
+	tailP, tailB, tailA   tail
+	stepped               float64 // chance of a step
+	pooledUse, usualL     float64
+	hasBefore, hasAfter   bool
 }
 
 const (
@@ -41,9 +41,10 @@ func (l *log) level(from, to int) level {
 		nA++
 	}
 	s := l.usual.scatter
-	v := level{scatter: s, usualL: l.usual.litres, hasBefore: nB > 0, hasAfter: nA > 0}
+	v := level{usualL: l.usual.litres, hasBefore: nB > 0, hasAfter: nA > 0}
 	all := append(append(make([]float64, 0, 2*reach), yB[:nB]...), yA[:nA]...)
 	v.pooled, v.tailP = l.middleOf(all)
+	v.pooledUse = math.Exp(v.pooled)
 	v.before, v.tailB = l.middleOf(yB[:nB])
 	v.after, v.tailA = l.middleOf(yA[:nA])
 	v.stepped = rareStep
@@ -61,10 +62,10 @@ func (l *log) level(from, to int) level {
 func (l *log) middleOf(y []float64) (float64, tail) {
 	s := l.usual.scatter
 	if len(y) == 0 {
-		return math.Log(0.1), tail{0.5, 0.05, 1} // any vehicle
+		return math.Log(0.1), newTail(0.5, 0.05, 1) // any vehicle
 	}
 	sd := s * math.Sqrt(1+1.57/float64(len(y))) // the variance of a median is pi/2 times that of a mean
-	return medianOf(y), tail{sd, rareTank, math.Hypot(sd, oddTank)}
+	return medianOf(y), newTail(sd, rareTank, math.Hypot(sd, oddTank))
 }
 
 // ln is how likely tanks in a row are.
@@ -74,7 +75,7 @@ func (v *level) ln(tanks []span) float64 {
 	}
 	pooled := math.Log(1 - v.stepped)
 	for i := range tanks {
-		pooled += v.widened(v.tailP, &tanks[i]).ln(tanks[i].y - v.pooled)
+		pooled += v.lnTank(&v.tailP, &tanks[i], v.pooled)
 	}
 	if !v.hasBefore || !v.hasAfter || v.stepped < 1e-4 {
 		return pooled
@@ -83,27 +84,28 @@ func (v *level) ln(tanks []span) float64 {
 	n := min(len(tanks), maxTanks)
 	sum := 0.0
 	for i := range n {
-		before[i] = v.widened(v.tailB, &tanks[i]).ln(tanks[i].y - v.before)
-		after[i] = v.widened(v.tailA, &tanks[i]).ln(tanks[i].y - v.after)
+		before[i] = v.lnTank(&v.tailB, &tanks[i], v.before)
+		after[i] = v.lnTank(&v.tailA, &tanks[i], v.after)
 		sum += after[i]
 	}
 	each := math.Log(v.stepped / float64(n+1))
-	total := lnSum(pooled, each+sum)
+	total := lnAdd(pooled, each+sum)
 	for i := range n {
 		sum += before[i] - after[i]
-		total = lnSum(total, each+sum)
+		total = lnAdd(total, each+sum)
 	}
 	return total
 }
 
 const maxTanks = 30
 
-// widened allows for the brim's error, which weighs more in a tank that asks for little.
-func (v *level) widened(t tail, tank *span) tail {
-	if asked := math.Exp(math.Log(tank.litres) - tank.y + v.pooled); asked < v.usualL {
+// lnTank is the log density of a tank about a level. The brim's error weighs more in a tank that asks for little.
+func (v *level) lnTank(t *tail, tank *span, level float64) float64 {
+	if asked := tank.asked * v.pooledUse; asked < 0.9*v.usualL {
 		own, all := brim*math.Sqrt2/max(asked, 1), brim*math.Sqrt2/v.usualL
-		t.sd = math.Sqrt(t.sd*t.sd + own*own - all*all)
-		t.wide = math.Hypot(t.sd, oddTank)
+		sd := math.Sqrt(t.sd*t.sd + own*own - all*all)
+		wider := newTail(sd, rareTank, math.Hypot(sd, oddTank))
+		return wider.ln(tank.y - level)
 	}
-	return t
+	return t.ln(tank.y - level)
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // surely is by how much, on the log scale, a story has to beat the log as it stands before it is told.
-const surely = 1.5
+const surely = 0.0
 
 // A log is a logbook under judgement.
 type log struct {
@@ -41,9 +41,10 @@ func newLog(b *book.Book, now time.Time, sure float64) *log {
 
 // A span is a tank between two visits that were to the brim.
 type span struct {
-	open, close int // visits
-	y           float64
+	open, close int     // visits
+	y           float64 // ln of litres per km, as on the log's usual roads
 	litres      float64
+	asked       float64 // km as long as the same fuel would last on the log's usual roads
 }
 
 // spans are the tanks of the log as mended so far.

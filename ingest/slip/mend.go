@@ -36,7 +36,7 @@ func (l *log) suspicious(near map[int]bool) (all []int) {
 	}
 	for i := range l.tanks {
 		m, n := l.beside(i)
-		if z := abs(l.tanks[i].y-m) / l.usual.scatter; z > 1.5 || n < 2 {
+		if z := abs(l.tanks[i].y-m) / l.usual.scatter; z > 1.8 || n < 2 {
 			for k := l.tanks[i].open; k <= l.tanks[i].close; k++ {
 				mark(k)
 			}
@@ -75,12 +75,18 @@ func (l *log) take(found map[int]finding) map[int]bool {
 	busy := make([]bool, len(l.visits))
 	var accepted []finding
 	for _, f := range sure {
-		from, to := max(0, f.from-reach), min(len(l.visits), f.to+reach)
-		if slices.Contains(busy[from:to], true) {
+		free := true
+		each := f.reaches(len(l.visits))
+		for _, r := range each {
+			free = free && !slices.Contains(busy[r[0]:r[1]], true)
+		}
+		if !free {
 			continue
 		}
-		for i := from; i < to; i++ {
-			busy[i] = true
+		for _, r := range each {
+			for i := r[0]; i < r[1]; i++ {
+				busy[i] = true
+			}
 		}
 		accepted = append(accepted, f)
 	}
@@ -143,3 +149,12 @@ func (l *log) near(k int) []span {
 
 // share is the part that the first story has among all of its column.
 func (f *finding) share() float64 { return math.Exp(f.stories[0].gain - f.gain) }
+
+// reaches are the runs of visits that a finding speaks for.
+func (f *finding) reaches(n int) [][2]int {
+	all := [][2]int{{max(0, f.from-reach), min(n, f.to+reach)}}
+	if r := f.stories[0].reach; r[1] > 0 {
+		all = append(all, [2]int{max(0, r[0]-reach), min(n, r[1]+reach)})
+	}
+	return all
+}

@@ -45,17 +45,35 @@ func lnSum(x ...float64) float64 {
 	return top + math.Log(sum)
 }
 
-// A tail is a distribution of which the share rare is so much wider.
-type tail struct{ sd, rare, wide float64 }
-
-// ln is the log density at e from the middle. It ends in a floor: nothing is quite impossible.
-func (t tail) ln(e float64) float64 {
-	a := math.Log(1-t.rare) + lnNormal(e, t.sd)
-	b := math.Log(t.rare) + lnNormal(e, t.wide)
+// lnAdd is the log of the sum of two terms given by their logs.
+func lnAdd(a, b float64) float64 {
 	if b > a {
 		a, b = b, a
 	}
-	return max(a+math.Log1p(math.Exp(b-a)), lowest)
+	if b < a-12 {
+		return a
+	}
+	return a + math.Log1p(math.Exp(b-a))
+}
+
+// A tail is a normal distribution of which a rare share is wider.
+type tail struct{ sd, rare, wide, top, side float64 }
+
+func newTail(sd, rare, wide float64) tail {
+	return tail{sd, rare, wide, math.Log(1-rare) + lnNormal(0, sd), math.Log(rare) + lnNormal(0, wide)}
+}
+
+// ln is the log density at e from the middle. It ends in a floor: nothing is quite impossible.
+func (t *tail) ln(e float64) float64 {
+	za, zb := e/t.sd, e/t.wide
+	a, b := t.top-0.5*za*za, t.side-0.5*zb*zb
+	if b > a {
+		a, b = b, a
+	}
+	if b > a-12 {
+		a += math.Log1p(math.Exp(b - a))
+	}
+	return max(a, lowest)
 }
 
 const lowest = -25

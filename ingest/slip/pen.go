@@ -9,18 +9,20 @@ import (
 // How often a row carries each slip of the pen. The figures are assumed, from common experience with hand-kept logs: about one row in
 // a hundred has one. Only their order of size counts.
 const (
-	wrongDigit    = 3e-3 // and which one, and for which
-	exchanged     = 2.5e-3
+	wrongDigit    = 6e-3 // and which one, and for which
+	exchanged     = 4e-3
 	digitDropped  = 1.2e-3
 	digitAdded    = 6e-4
+	strangeStyle  = 0.05 // a figure with more decimals than the others of its column
+	shortStyle    = 0.6  // with fewer
 	pointMoved    = 2e-3
 	pointFar      = 3e-4 // by more than one place
 	otherUnit     = 2e-3
 	tripWritten   = 8e-4 // the trip counter in place of the odometer
-	leftOut       = 8e-3 // a fill
-	notBrimmed    = 6e-3
-	noStory       = 1.5e-3 // wrong, but no slip that is known explains how
-	anyReading    = 1e5    // and the reading might be any of so many
+	leftOut       = 2e-2 // a fill
+	notBrimmed    = 8e-2
+	noStory       = 5e-5 // wrong, but no slip that is known explains how
+	anyReading    = 1e5  // and the reading might be any of so many
 	daySwapped    = 2.5e-3
 	wrongYear     = 1.5e-3
 	wrongMonth    = 8e-4
@@ -36,13 +38,13 @@ type variant struct {
 
 // digitSlips are the numbers that one slip of the pen at a digit turns into the one written.
 func digitSlips(written, kind string) (all []variant) {
-	digits := float64(strings.Count(written, "") - 1 - strings.Count(written, "."))
+	whole := strings.IndexByte(written+".", '.')
+	digits := float64(whole + min(decimals(written), 3))
 	add := func(s string, p float64) {
 		if s != written && s != "" && (s[0] != '0' || written[0] == '0' || strings.HasPrefix(s, "0.")) {
 			all = append(all, variant{s, kind, math.Log(p)})
 		}
 	}
-	whole := strings.IndexByte(written+".", '.')
 	for i := range len(written) {
 		if written[i] == '.' {
 			continue
@@ -64,6 +66,22 @@ func digitSlips(written, kind string) (all []variant) {
 			if i == 0 || written[i-1] != d {
 				add(written[:i]+string(d)+written[i:], digitDropped/(digits+1))
 			}
+		}
+	}
+	return all
+}
+
+// styled holds variants against the decimals that their column is usually written with.
+func styled(all []variant, usually int) []variant {
+	if usually < 0 {
+		return all
+	}
+	for i := range all {
+		switch d := decimals(all[i].number); {
+		case d > usually:
+			all[i].prior += math.Log(strangeStyle)
+		case d < usually:
+			all[i].prior += math.Log(shortStyle)
 		}
 	}
 	return all

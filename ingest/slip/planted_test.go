@@ -119,6 +119,12 @@ func (w *world) plantShort(p *planted, k int) bool {
 	x, _ := strconv.ParseFloat(a[2], 64)
 	y, _ := strconv.ParseFloat(b[2], 64)
 	share := 0.2 + 0.4*w.rng.Float64()
+	if room := w.capacity/w.litresOf(1) - y; w.capacity > 0 {
+		share = min(share, room/x)
+	}
+	if share < 0.2 {
+		return false
+	}
 	for i, to := range []float64{x * (1 - share), y + x*share} {
 		row := w.fills[k+i]
 		if c, err := strconv.ParseFloat(row[5], 64); err == nil {

@@ -1,10 +1,6 @@
 package slip
 
-import (
-	"math"
-
-	"brimlog/ingest/quantity"
-)
+import "math"
 
 // prices sets what a litre usually costs around each visit: the median of the fills nearest to it, its own label's where
 // there are enough of them.
@@ -34,9 +30,8 @@ func (l *log) prices() {
 		}
 	}
 	if _, sd := middle(away); len(away) > 0 {
-		l.usual.price.sd = clamp(blendSd(sd, 0.06, len(away)), 0.02, 0.15)
+		l.usual.price = newTail(clamp(blendSd(sd, 0.06, len(away)), 0.02, 0.15), 0.1, 0.2)
 	}
-	_ = quantity.Unknown
 }
 
 func (v *visit) lnPrice() float64 { return math.Log(v.cost / v.litres) }

@@ -10,7 +10,8 @@ import (
 const (
 	goneBack   = -30 // a reading below the one before
 	unreadable = -9  // a figure taken for unknown: any figure might stand there
-	overRoom   = -9  // more fuel than goes into the tank
+	overNeck   = -3  // a little more fuel than the document says that the tank holds
+	overRoom   = -8  // more than any tank would take for its size
 )
 
 // score is how likely a run of visits is, on the log scale, given what is usual for the log and the level around them. It counts
@@ -54,32 +55,36 @@ func (l *log) wayTerm(km, days float64, missed bool) float64 {
 		return goneBack
 	}
 	u := &l.usual
-	d := max(km, 1)
-	usually, t := math.Log(u.km), u.kmTail
+	way, time := math.Log(max(km, 1)), math.Log(max(days, 0.3))
+	likely := 0.0
 	if missed {
-		usually += math.Ln2
-		t = tail{math.Hypot(t.sd, 0.35), 0.2, 1.6}
+		likely = u.kmMissed.ln(way - u.lnKm - math.Ln2)
+	} else {
+		likely = u.kmTail.ln(way - u.lnKm)
 	}
-	days = max(days, 0.3)
-	return max(t.ln(math.Log(d)-usually), -8) - math.Log(max(d, 20)) +
-		max(u.paceTail.ln(math.Log(days/d)-u.pace), -10) - math.Log(days)
+	return max(likely, -8) - max(way, ln20) + max(u.paceTail.ln(time-way-u.pace), -10) - time
 }
+
+const ln20 = 2.995732273553991 // readings are not told apart by less than some km
 
 // roomTerm is for fuel that has to go into the tank.
 func (l *log) roomTerm(litres float64) float64 {
 	if !quantity.Known(litres) {
 		return 0
 	}
-	over := litres/l.usual.capacity - 1.08
+	over := litres/l.usual.capacity - 1
 	if !l.usual.declared {
-		over -= 0.15
+		over -= 0.2
 	}
-	return overRoom / (1 + math.Exp(-30*over))
+	if over < -0.1 {
+		return 0
+	}
+	return overNeck/(1+math.Exp(-40*(over-0.08))) + overRoom/(1+math.Exp(-30*(over-0.35)))
 }
 
 // aloneTerm is how likely a brim fill is of which no tank is known.
 func (l *log) aloneTerm(litres float64) float64 {
-	return tail{l.usual.litreSd, 0.2, 0.8}.ln(math.Log(max(litres, 0.1)/l.usual.litres)) - math.Log(max(litres, 0.5))
+	return l.usual.alone.ln(math.Log(max(litres, 0.1)/l.usual.litres)) - math.Log(max(litres, 0.5))
 }
 
 // priceTerm is how likely the cost is of that much fuel.

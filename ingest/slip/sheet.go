@@ -33,6 +33,7 @@ func (c cell) base(number string) float64 {
 type sheets struct {
 	dir   string
 	files map[string]*sheet
+	style map[string]int // decimals of a column of the fills, by stem and unit
 }
 
 type sheet struct {
@@ -118,7 +119,11 @@ func (s *sheets) cell(p book.Place, stem string, base float64) cell {
 	_, unit := quantity.SplitColumn(column)
 	if end := strings.LastIndexAny(text, "0123456789.") + 1; end > 0 {
 		if _, u, err := quantity.ParseIn(text, unit); err == nil {
-			return cell{column, strings.TrimLeft(text[:end], "+"), text[end:], u}
+			n := strings.TrimLeft(text[:end], "+")
+			if short := quantity.Cell(base, u); decimals(n) > 3 && same(u.ToBase(number(short)), base) {
+				n = short // a spreadsheet's binary fractions
+			}
+			return cell{column, n, text[end:], u}
 		}
 	}
 	for _, u := range append([]quantity.Unit{unit}, unit.Units()...) {
@@ -143,3 +148,36 @@ func number(s string) float64 {
 
 // same tells whether two figures differ by rounding in the machine alone.
 func same(a, b float64) bool { return a-b < 1e-7 && b-a < 1e-7 }
+
+// decimals is how many most figures of a column of the fills are written with; less than none where they are no
+// round figures.
+func (s *sheets) decimals(stem string, unit quantity.Unit, b *book.Book) int {
+	key := stem + unit.String()
+	if n, ok := s.style[key]; ok {
+		return n
+	}
+	var count [5]int
+	for _, f := range b.Fills[:min(len(b.Fills), 500)] {
+		x := f.Litres
+		if stem == "odometer" {
+			x = f.Odometer
+		}
+		if n := quantity.Cell(x, unit); n != "" && same(unit.ToBase(number(n)), x) {
+			count[decimals(n)]++
+		}
+	}
+	most := 0
+	if count == [5]int{} {
+		most = -1
+	}
+	for n, c := range count {
+		if most >= 0 && c > count[most] {
+			most = n
+		}
+	}
+	if s.style == nil {
+		s.style = map[string]int{}
+	}
+	s.style[key] = most
+	return most
+}

@@ -15,6 +15,7 @@ type story struct {
 	prior  float64
 	mend   visit // the row as meant
 	gain   float64
+	reach  [2]int // the visits around its other date
 }
 
 // A finding is the best that can be said of a visit: the stories of one column, and by how much they beat the log as it stands.
@@ -35,7 +36,7 @@ func (l *log) judge(k int) finding {
 	f := finding{at: k, from: from, to: to}
 	byColumn := map[string][]story{}
 	was := w[k-from]
-	for _, s := range l.stories(k) {
+	for _, s := range l.stories(k, ref.pooled) {
 		w[k-from] = s.mend
 		s.gain = s.prior + l.score(w, &ref) - asItStands
 		if s.gain > -6 {
@@ -66,16 +67,17 @@ func together(stories []story) float64 {
 }
 
 // stories are all that can be told of the k-th visit but of its date.
-func (l *log) stories(k int) (all []story) {
+func (l *log) stories(k int, level float64) (all []story) {
 	v := l.visits[k]
+	ends, begins := l.away(k, level)
 	all = append(all, l.odometerStories(k)...)
 	all = append(all, l.volumeStories(k)...)
-	if !v.missed && k > 0 {
+	if !v.missed && k > 0 && ends < 0 {
 		m := v
 		m.missed = true
 		all = append(all, story{column: "missed", kind: missedFill, cell: "yes", prior: math.Log(leftOut), mend: m})
 	}
-	if v.full && l.closes(k) {
+	if v.full && ends*begins < 0 {
 		m := v
 		m.full = false
 		all = append(all, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
@@ -83,14 +85,17 @@ func (l *log) stories(k int) (all []story) {
 	return all
 }
 
-// closes tells whether a tank ends at the k-th visit and another begins there: only then can a brim show.
-func (l *log) closes(k int) bool {
-	ends, begins := false, false
+// away is how far the tank that ends at the k-th visit, or that it lies within, and the one that begins there are from the level; 0 for none.
+func (l *log) away(k int, level float64) (ends, begins float64) {
 	for _, t := range l.near(k) {
-		ends = ends || t.close == k
-		begins = begins || t.open == k
+		switch {
+		case t.open < k:
+			ends = t.y - level
+		case t.open == k:
+			begins = t.y - level
+		}
 	}
-	return ends && begins
+	return ends, begins
 }
 
 func (l *log) odometerStories(k int) (all []story) {
@@ -117,7 +122,7 @@ func (l *log) odometerStories(k int) (all []story) {
 }
 
 func (l *log) odometerVariants(k int, c cell) []variant {
-	all := append(digitSlips(c.number, odometer), pointSlips(c.number, 1)...)
+	all := styled(append(digitSlips(c.number, odometer), pointSlips(c.number, 1)...), l.sheets.decimals("odometer", c.unit, l.book))
 	for _, u := range c.unit.Units() {
 		if u != c.unit {
 			all = append(all, variant{rounded(c.unit.FromBase(u.ToBase(number(c.number))), decimals(c.number)), unitSlip, math.Log(otherUnit)})
@@ -187,7 +192,7 @@ func (l *log) volumeStories(k int) (all []story) {
 }
 
 func (l *log) volumeVariants(c cell) []variant {
-	all := pointSlips(c.number, 3)
+	var all []variant
 	for _, u := range c.unit.Units() {
 		if u == c.unit {
 			continue
@@ -196,7 +201,8 @@ func (l *log) volumeVariants(c cell) []variant {
 		meant := c.unit.FromBase(u.ToBase(x)) // a figure in u, written where c.unit is asked for
 		all = append(all, variant{rounded(meant, max(2, decimals(c.number))), unitSlip, math.Log(otherUnit / 2)})
 	}
-	return append(all, digitSlips(c.number, badValue)...)
+	usually := l.sheets.decimals("volume", c.unit, l.book)
+	return append(styled(append(all, pointSlips(c.number, 3)...), usually), styled(digitSlips(c.number, badValue), usually)...)
 }
 
 func (l *log) overfull(litres float64) bool {

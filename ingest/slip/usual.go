@@ -8,10 +8,12 @@ import (
 
 // usual is what a log is like as a whole: medians, and deviations on the log scale.
 type usual struct {
-	km       float64 // between visits
+	km, lnKm float64 // between visits
 	kmTail   tail
 	litres   float64 // of a brim fill
 	litreSd  float64
+	alone    tail    // of ln litres
+	kmMissed tail    // where a fill was left out
 	pace     float64 // ln of days per km
 	paceTail tail
 	scatter  float64 // of ln litres per km about the neighbours
@@ -53,10 +55,13 @@ func (l *log) whatIsUsual() usual {
 	if c := l.book.Vehicle.Tank.CapacityL; quantity.Known(c) && c > 0 {
 		u.capacity, u.declared = c, true
 	}
-	u.kmTail = tail{clamp(kmSd, 0.2, 0.8), 0.15, 1.1}
-	u.paceTail = tail{clamp(paceSd, 0.35, 1), 0.08, 1.8}
-	u.litreSd = clamp(u.litreSd, 0.15, 0.6)
-	u.price = tail{0.06, 0.1, 0.2}
+	kmSd = clamp(kmSd, 0.2, 0.8)
+	u.lnKm = math.Log(u.km)
+	u.kmTail = newTail(kmSd, 0.15, 1.1)
+	u.kmMissed = newTail(math.Hypot(kmSd, 0.35), 0.2, 1.6)
+	u.paceTail = newTail(clamp(paceSd, 0.35, 1), 0.08, 1.8)
+	u.alone = newTail(clamp(u.litreSd, 0.15, 0.6), 0.2, 0.8)
+	u.price = newTail(0.06, 0.1, 0.2)
 	u.scatter = 0.08
 	return u
 }

@@ -13,7 +13,6 @@ type walk struct {
 	begun      bool // a reading was met
 	last       float64
 	km, litres float64
-	bought     float64 // before the closing fill
 	lean       float64 // times km
 }
 
@@ -34,14 +33,14 @@ func (w *walk) next(v *visit, at int) (t span, closed bool) {
 	if v.missed {
 		w.litres = 0
 	}
-	w.bought = w.litres
 	w.litres += v.litres
 	if !v.full || !known {
 		return t, false
 	}
 	if w.opened && w.litres > 0 {
 		km := max(w.km, 1)
-		t = span{w.open, at, math.Log(w.litres/km) - w.lean/km, w.litres}
+		lean := w.lean / km
+		t = span{w.open, at, math.Log(w.litres/km) - lean, w.litres, km * (1 + lean)}
 		closed = true
 	}
 	w.open, w.opened = at, true

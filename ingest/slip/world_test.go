@@ -96,6 +96,14 @@ func (w *world) volume(l float64) string {
 	return strconv.FormatFloat(l, 'f', 2, 64)
 }
 
+// litresOf turns a figure of the file into litres.
+func (w *world) litresOf(x float64) float64 {
+	if w.gallons {
+		return x * 3.785411784
+	}
+	return x
+}
+
 func (w *world) unit(miles, km string) string {
 	if w.miles {
 		return miles

@@ -35,6 +35,7 @@ func TestYard(t *testing.T) {
 				}
 			}
 			w := &world{rng: rand.New(rand.NewPCG(uint64(i), 5)), fills: rows[1:]}
+			fmt.Sscanf(strings.Split(string(must(os.ReadFile(filepath.Join(d, "vehicle.toml")))), "capacity_l = ")[1], "%g", &w.capacity)
 			p, ok := w.plant(kind, map[int]bool{})
 			if !ok {
 				continue
@@ -82,3 +83,5 @@ func TestYard(t *testing.T) {
 		t.Logf("%-14s %4d planted, found %5.1f %%, right correction %5.1f %% of %d, other problems %d %v", kind, n, pct(found, n), pct(right, cells), cells, extra, perRegime)
 	}
 }
+
+func must(b []byte, err error) []byte { return b }

@@ -115,12 +115,11 @@ var factorTable = [factors]factor{
 		}
 		return 4
 	}},
-	byCruise: keyed("trips: cruise_kmh", "the cruising speed", 0.03, 0.08,
-		func(_ book.Vehicle, r Roads) bool { return r.cruiseNoted() }),
-	byTow:   always(0.25),
-	byTune:  always(1),
-	byReset: always(1),
-	byLevel: always(1),
+	byCruise: {"trips: cruise_kmh", "the cruising speed", 0.03, func(_ book.Vehicle, r Roads) float64 { return 0.03 + 0.05*r.cruiseUntold() }},
+	byTow:    always(0.25),
+	byTune:   always(1),
+	byReset:  always(1),
+	byLevel:  always(1),
 }
 
 // widths are the factors' widths as things stand.

@@ -74,12 +74,19 @@ func (r Roads) mix(tilt float64) (out [engine.Kinds]float64) {
 
 func between(x, low, high float64) float64 { return min(max(x, low), high) }
 
-// cruiseNoted tells whether the owner's speed is known wherever a steady one counts.
-func (r Roads) cruiseNoted() bool {
-	for k, d := range demands {
-		if d.steady && !(r.CruiseKmh[k] > 0) && (r.noted() < 1 || r.Share[k] > 0) {
-			return false
+// cruiseUntold is the share of the distance at a steady speed whose speed is not noted, 0 to 1.
+func (r Roads) cruiseUntold() float64 {
+	untold, steady := 0.0, 0.0
+	for k, share := range r.mix(0) {
+		if demands[k].steady {
+			steady += share
+			if !(r.CruiseKmh[k] > 0) {
+				untold += share
+			}
 		}
 	}
-	return true
+	if steady == 0 {
+		return 0
+	}
+	return untold / steady
 }

@@ -68,6 +68,7 @@ type pool struct {
 	h          []float64
 	at         []int // where h is not 0
 	ph         []float64
+	live       []int // where ph is not 0
 	ways       []way
 	variants   []variant
 	ahead      ahead

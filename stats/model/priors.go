@@ -115,5 +115,5 @@ const (
 	pruneBelow   = 6.5 // a history below e^-6.5 of the best is dropped: a step of its own begins near e^-5
 	onsetMemory  = 24  // tanks after which a step is part of the level
 	recentMemory = 4
-	laneBelow    = 5.0 // a scatter below e^-5 of the best is dropped
+	laneBelow    = 4.5 // a scatter below e^-4.5 of the best is dropped
 )

@@ -133,6 +133,10 @@ func (p *pool) times(h *history) []float64 {
 	}
 	ph := h.ph[:p.n]
 	for i := range ph {
+		ph[i] = 0
+		if h.p[i*p.n+i] == 0 {
+			continue // nothing uncertain, nothing shared
+		}
 		row, s := h.p[i*p.n:(i+1)*p.n], 0.0
 		for _, j := range p.at {
 			s += row[j] * p.h[j]
@@ -195,14 +199,17 @@ func (p *pool) update(h *history, v variant, as role) {
 	h.recent |= v.recent
 	h.large = h.large || v.large
 	h.logW = v.logW
+	p.live = p.live[:0]
 	for i, a := range ph {
-		if a == 0 {
-			continue
+		if a != 0 {
+			p.live = append(p.live, i)
 		}
-		h.x[i] += a * v.gain
-		row := h.p[i*n : (i+1)*n]
-		for j, b := range ph {
-			row[j] -= v.drop * a * b
+	}
+	for _, i := range p.live {
+		h.x[i] += ph[i] * v.gain
+		row, c := h.p[i*n:(i+1)*n], v.drop*ph[i]
+		for _, j := range p.live {
+			row[j] -= c * ph[j]
 		}
 	}
 }

@@ -18,7 +18,7 @@ import (
 // The rules.
 const (
 	told     = 0.6 // chance of a step within the window, from which it is told
-	widest   = 8   // tanks of a window
+	widest   = 7   // tanks of a window, which opens with the one before
 	reach    = 4   // tanks on either side of the likeliest that may belong to the same step
 	windowed = 0.9 // share of a step's chance that its window holds
 	followed = 40  // tanks that its size is read from
@@ -73,11 +73,7 @@ func windows(step []float64) []window {
 		if w.chance < told {
 			break
 		}
-		for i := w.peak - reach; i <= w.peak+reach; i++ {
-			if i >= 0 && i < len(left) {
-				left[i] = 0
-			}
-		}
+		clear(left[w.first : w.last+1])
 		if w.last-w.first < widest {
 			out = append(out, w)
 		}
@@ -107,6 +103,7 @@ func around(step []float64) window {
 	if len(step) > 0 {
 		held = step[w.peak]
 	}
+	w.chance = min(w.chance, 1-1e-6) // two steps close by count one each
 	for held < windowed*w.chance && (w.first > low || w.last < high) {
 		switch {
 		case w.last == high || (w.first > low && step[w.first-1] > step[w.last+1]):
@@ -117,7 +114,6 @@ func around(step []float64) window {
 			held += step[w.last]
 		}
 	}
-	w.chance = min(w.chance, 1-1e-6)
 	return w
 }
 
@@ -128,18 +124,10 @@ func odds(l *tank.Log, w window) float64 {
 	return min(1e6, w.chance/(1-w.chance)*(1-prior)/prior)
 }
 
-// dates are those between which the step came: it belongs to a tank when more than half of that was driven after it.
+// dates are those between which the step came. The model lets a step begin with a tank; one that truly came within a tank
+// looks like the next one's or its own, so the window opens with the tank before.
 func dates(l *tank.Log, w window) (from, to book.Moment) {
-	before := l.Tanks[max(0, w.first-1)]
-	if w.first == 0 {
-		return before.Opens.Date, middle(l.Tanks[w.last])
-	}
-	return middle(before), middle(l.Tanks[w.last])
-}
-
-func middle(t tank.Tank) book.Moment {
-	half := t.Closes.Date.Sub(t.Opens.Date.Time) / 2
-	return book.Moment{Time: t.Opens.Date.Add(half), Timed: true}
+	return l.Tanks[max(0, w.first-1)].Opens.Date, l.Tanks[w.last].Closes.Date
 }
 
 // jobsWithin lists the jobs dated within a window.

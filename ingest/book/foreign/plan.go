@@ -52,7 +52,6 @@ type plan struct {
 	dates   *ballot
 	words   map[string]*wordCount
 	timed   bool // a date carries a time other than midnight
-	own     *known
 }
 
 // noColumn is the name that leaves a heading out.

@@ -20,8 +20,8 @@ func (p *plan) settle() error {
 	if err := p.learn(); err != nil {
 		return err
 	}
-	for _, step := range []func() error{p.settleDecimal, p.settleFuel, p.settleOdometer, p.settlePrice, p.once, p.complete,
-		p.settleDates, p.settleUnits} {
+	for _, step := range []func() error{p.settleDecimal, p.settleFuel, p.settleOdometer, p.settlePrice, p.once, p.spare,
+		p.complete, p.settleDates, p.settleUnits} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -137,6 +137,20 @@ func (p *plan) settlePrice() error {
 				"say --map cost=%s or --map price_per_l=%[1]s", p.tag(*c))
 		}
 	}
+	return nil
+}
+
+// spare leaves out what another column says better: a tank's distance where there is an odometer.
+func (p *plan) spare() error {
+	if p.options.File != book.FillsFile || p.find(odometerColumn) == nil {
+		return nil
+	}
+	p.columns = slices.DeleteFunc(p.columns, func(c column) bool {
+		if c.name == distanceColumn {
+			p.pass(c, "the odometer says it")
+		}
+		return c.name == distanceColumn
+	})
 	return nil
 }
 

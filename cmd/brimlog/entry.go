@@ -1,0 +1,275 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// An entry is a row on its way into a file of the logbook: told by flags, completed by answers, held against the log, written.
+type entry struct {
+	*app
+	file   string
+	flags  map[string]*string // by the column's name, with a unit or without
+	own    []string           // --set column=value
+	line   string             // the note of a tank, or how it drove, in one line
+	yes    bool
+	log    *book.Book
+	cells  book.Cells
+	now    time.Time
+	talk   *talk
+	notes  []string
+	doubts []book.Problem
+}
+
+// newEntry gives a command the flags of its file's columns.
+func (a *app) newEntry(c *cobra.Command, file string) *entry {
+	e := &entry{app: a, file: file, flags: map[string]*string{}, cells: book.Cells{}, now: time.Now()}
+	f := c.Flags()
+	for _, column := range book.Columns(file) {
+		e.flags[column.Name] = f.String(flagName(column.Name), "", usageOf(column))
+		if column.Unit == quantity.Number || column.Unit == quantity.Percent || column.Name == "hours" {
+			continue
+		}
+		for _, u := range column.Unit.Units() { // what is in the header is understood as well
+			name := column.Name + "_" + u.String()
+			e.flags[name] = f.String(flagName(name), "", "")
+			_ = f.MarkHidden(flagName(name)) // it was defined in the line above
+		}
+	}
+	f.StringArrayVar(&e.own, "set", nil, "fill a column of your own: column=value (repeatable)")
+	f.BoolVar(&e.yes, "yes", false, "write it even if it looks like a slip")
+	return e
+}
+
+func flagName(column string) string { return strings.ReplaceAll(column, "_", "-") }
+
+func usageOf(c book.Column) string {
+	u := strings.ReplaceAll(c.Name, "_", " ")
+	switch {
+	case c.Words != nil:
+		u += ": " + strings.Join(c.Words, ", ")
+	case c.Name == "date":
+		u = "2024-02-11, 2024-02-11T17:40, today or yesterday"
+	case c.Unit == quantity.Percent:
+		u += ", 0 to 100"
+	case c.Unit != quantity.Number && c.Name != "hours":
+		var units []string
+		for _, v := range c.Unit.Units() {
+			units = append(units, v.String())
+		}
+		u += ", with a unit behind it (" + strings.Join(units, ", ") + ") or in the file's own"
+	}
+	return u
+}
+
+// run is the whole of fill, trip and work. ask puts the command's questions.
+func (e *entry) run(c *cobra.Command, lineOf func(string) (book.Cells, error), ask func() error) error {
+	if err := e.take(c, lineOf); err != nil {
+		return err
+	}
+	var err error
+	if e.log, err = book.Read(e.folder()); err != nil {
+		return err
+	}
+	e.talk = e.talker()
+	missing := e.missing()
+	switch {
+	case len(missing) > 0 && e.talk == nil:
+		return e.want(missing)
+	case len(missing) > 0:
+		err = ask()
+	}
+	if err == nil {
+		err = e.hold()
+	}
+	if err != nil {
+		return err
+	}
+	line, err := book.Append(e.folder(), e.file, e.cells)
+	if err != nil {
+		return err
+	}
+	return e.tell(line)
+}
+
+// take reads the flags into cells.
+func (e *entry) take(c *cobra.Command, lineOf func(string) (book.Cells, error)) error {
+	for column, value := range e.flags {
+		if c.Flags().Changed(flagName(column)) {
+			e.cells[column] = *value
+		}
+	}
+	if date, ok := e.cells["date"]; ok {
+		e.cells["date"] = e.day(date)
+	}
+	for _, text := range e.own {
+		column, value, ok := strings.Cut(text, "=")
+		if column = strings.TrimSpace(column); !ok || column == "" {
+			return usage("--set: want column=value, got %q", text)
+		}
+		if _, twice := e.cells[column]; twice {
+			return usage("--set: want each column once, got %q again", column)
+		}
+		e.cells[column] = value
+	}
+	if e.line == "" {
+		return nil
+	}
+	cells, err := lineOf(e.line)
+	if err != nil {
+		return fmt.Errorf("%s: not written: %w", e.file, err)
+	}
+	return e.add(cells)
+}
+
+// add puts cells beside those that are there already, which a flag or an answer named by itself.
+func (e *entry) add(cells book.Cells) error {
+	for column, value := range cells {
+		if was, there := e.cells[column]; !there {
+			e.cells[column] = value
+		} else if was != value {
+			return usage("want each column once, got %s as %q and as %q", column, was, value)
+		}
+	}
+	return nil
+}
+
+// day reads the words for days that people type.
+func (e *entry) day(text string) string {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "today", "now":
+		return e.now.Format(time.DateOnly)
+	case "yesterday":
+		return e.now.AddDate(0, 0, -1).Format(time.DateOnly)
+	}
+	return text
+}
+
+// has tells whether a column was given, with whatever unit in its name.
+func (e *entry) has(column string) bool {
+	for name := range e.cells {
+		if stem, _ := quantity.SplitColumn(name); name == column || stem == column {
+			return true
+		}
+	}
+	return false
+}
+
+// missing are the columns that a row needs and that were not given; an empty value is an answer.
+func (e *entry) missing() []book.Column {
+	var missing []book.Column
+	for _, c := range book.Columns(e.file) {
+		if c.Needed && !e.has(c.Name) {
+			missing = append(missing, c)
+		}
+	}
+	return missing
+}
+
+var examples = map[string]string{"date": "2024-02-11", "odometer": `"48213 mi"`, "volume": `"52.31 l"`, "id": "cam-fit"}
+
+// want says what to give where nobody can be asked.
+func (e *entry) want(missing []book.Column) error {
+	var names, give []string
+	for _, c := range missing {
+		names = append(names, c.Name)
+		give = append(give, "--"+flagName(c.Name)+" "+examples[c.Name])
+	}
+	return fmt.Errorf("%s: not written: want %s, got none, and nobody to ask: give %s", e.file, strings.Join(names, " and "), strings.Join(give, " "))
+}
+
+// asProblem finds what is wrong with a cell, and the correction where one stands out.
+func asProblem(err error) (meant string, words error) {
+	var p book.Problem
+	if !errors.As(err, &p) {
+		return "", err
+	}
+	if p.Suggestion != nil {
+		meant = *p.Suggestion
+	}
+	return meant, errors.New(p.Message)
+}
+
+// ask puts one question about a column that was not given yet, and keeps the answer once the log understands it.
+func (e *entry) ask(column, question, otherwise string) error {
+	if e.has(column) {
+		return nil
+	}
+	return e.talk.until(question, otherwise, func(text string) (string, error) {
+		if column == "date" {
+			text = e.day(text)
+		}
+		if text == "" {
+			if e.needs(column) {
+				return "", errors.New("this one is needed: write it, or stop with Ctrl-C")
+			}
+			return "", nil
+		}
+		if err := book.Try(e.folder(), e.file, column, text); err != nil {
+			return asProblem(err)
+		}
+		e.cells[column] = text
+		return "", nil
+	})
+}
+
+func (e *entry) needs(column string) bool {
+	for _, c := range book.Columns(e.file) {
+		if c.Name == column {
+			return c.Needed
+		}
+	}
+	return false
+}
+
+// choose puts a question about a column of few words.
+func (e *entry) choose(column, question string, words []string, otherwise string) error {
+	if e.has(column) {
+		return nil
+	}
+	word, err := e.talk.choose(question, words, otherwise)
+	if word != "" {
+		e.cells[column] = word
+	}
+	return err
+}
+
+// oneLine puts the question that takes several columns at once, and says how it was understood.
+func (e *entry) oneLine(question string, lineOf func(string) (book.Cells, error)) error {
+	return e.talk.until(question, "", func(text string) (string, error) {
+		cells, err := lineOf(text)
+		if err != nil {
+			return "", err
+		}
+		for column, value := range cells {
+			if err := book.Try(e.folder(), e.file, column, value); err != nil {
+				return asProblem(err)
+			}
+		}
+		if err := e.add(cells); err != nil {
+			return "", err
+		}
+		if text != "" {
+			e.talk.say("understood: %s", e.inOrder(cells))
+		}
+		return "", nil
+	})
+}
+
+// inOrder writes cells in the order of the file's columns.
+func (e *entry) inOrder(cells book.Cells) string {
+	var parts []string
+	for _, c := range book.Columns(e.file) {
+		if v, ok := cells[c.Name]; ok {
+			parts = append(parts, spaced(c.Name)+" "+v)
+		}
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,23 @@
+package slip_test
+
+import (
+	"testing"
+
+	"brimlog/ingest/slip"
+)
+
+// A logbook of thirty years, a visit a week.
+func BenchmarkFind1560(b *testing.B) { benchmarkFind(b, 1560) }
+
+func BenchmarkFind15600(b *testing.B) { benchmarkFind(b, 15600) }
+
+func benchmarkFind(b *testing.B, visits int) {
+	w := newWorld(42)
+	w.visits = visits
+	w.draw()
+	log := read(b, w.write(b))
+	b.ResetTimer()
+	for b.Loop() {
+		slip.Find(log, clock)
+	}
+}
