@@ -31,6 +31,7 @@ func foretold(healthy, excess, tune float64) *stats.Expected {
 			ExcessPct: Figure(excess), TunePct: Figure(tune), ChanceAboveHealthy: Figure(chance), ChanceAboveTuned: Figure(chance),
 			Missing: []expect.Missing{{Key: "body.mass_kg", What: "the mass as driven", NarrowerPct: 12}, {Key: "trips: cruise_kmh", What: "the cruising speed", NarrowerPct: 4},
 				{Key: "year", What: "the year of the engine's design", NarrowerPct: 0.1}},
+			Noted: true,
 			Parts: []expect.Part{{Name: "cam", FuelPct: Figure(tune)}},
 			Notes: []string{"the range is narrowed by 4 tanks for which you vouch"},
 			Timed: &expect.TimedAnswer{Verdict: "engine", Reason: "it pulls in 8.4 s where 6.5 s is healthy, and it rolls freely",

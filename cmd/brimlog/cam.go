@@ -1,13 +1,9 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -67,16 +63,21 @@ func (a *app) answerCam(f camFlags) error {
 	if err != nil {
 		return err
 	}
-	var talk *camTalk
-	if a.interactive() && !f.told() && !a.json {
-		talk = &camTalk{bufio.NewScanner(a.in), a.out}
-		if err := talk.ask(&q); err != nil {
+	var owner *talk
+	if !f.told() && !a.json {
+		owner = a.talker()
+	}
+	if owner != nil {
+		if err := owner.askCam(&q); err != nil {
 			return err
 		}
 	}
 	answer, err := q.Answer()
 	if err != nil {
-		return a.camBounds(err, f.card != "")
+		if b != nil && f.card == "" && engine.Card(vehicleNow(b).Engine.Cam).Check() != nil {
+			return a.outOfBounds(err)
+		}
+		return usageError{err}
 	}
 	doc := camDocument{bookless: a.headOf(b), CamAnswer: answer}
 	if f.measure.write {
@@ -89,13 +90,17 @@ func (a *app) answerCam(f camFlags) error {
 	}
 	s := a.sheet(book.Show{})
 	s.cam(q, doc)
-	if talk != nil && b != nil && doc.Written == nil && answer.Reading() != "" && talk.agree("Write "+answer.Reading()+" into work.csv, as a measure") {
-		if doc.Written, err = a.writeCam(f, b, q, answer); err != nil {
-			return err
-		}
+	if owner == nil || b == nil || doc.Written != nil || answer.Reading() == "" {
+		return nil
+	}
+	yes, err := owner.choose("write "+answer.Reading()+" into work.csv, as a measure", []string{"yes", "no"}, "no")
+	if err != nil || yes != "yes" {
+		return err
+	}
+	if doc.Written, err = a.writeCam(f, b, q, answer); err == nil {
 		s.wrote(doc.Written)
 	}
-	return nil
+	return err
 }
 
 // writeCam adds the phase error to the log.
@@ -137,12 +142,11 @@ func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
 		q.Card = engine.Card(vehicleNow(b).Engine.Cam)
 	}
 	if f.card != "" {
-		in, ex, err := parseRound(f.card)
-		if err != nil || len(in) == 0 || len(ex) == 0 {
-			return q, usage("--card: want intake opens-closes/exhaust opens-closes, as 20-60/60-20, got %q", f.card)
+		card, err := parseCard(f.card, q.Card.SprocketTeeth)
+		if err != nil {
+			return q, usage("--card: %v", err)
 		}
-		q.Card = engine.Card{IntakeOpensBTDC: in[0].Opens, IntakeClosesABDC: in[0].Closes, ExhaustOpensBBDC: ex[0].Opens, ExhaustClosesATDC: ex[0].Closes,
-			SprocketTeeth: q.Card.SprocketTeeth}
+		q.Card = card
 	}
 	for _, text := range f.rounds {
 		in, ex, err := parseRound(text)
@@ -168,61 +172,10 @@ func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
 	return q, nil
 }
 
-var rounds = regexp.MustCompile(`^(?:` + pair + `)?(?:/` + pair + `)?$`)
-
-const pair = `(-?\d+(?:\.\d+)?)[-–,](-?\d+(?:\.\d+)?)`
-
-// parseRound reads 25-55/65-15, 25-55 or /65-15. A flank beyond its dead centre is negative: -3-27.
-func parseRound(text string) (intake, exhaust engine.Lobe, err error) {
-	m := rounds.FindStringSubmatch(strings.Join(strings.Fields(text), ""))
-	if m == nil || m[0] == "" {
-		return nil, nil, fmt.Errorf("want intake opens-closes/exhaust opens-closes, as 25-55/65-15, or 25-55 for the intake alone, got %q", text)
-	}
-	lobe := func(opens, closes string) engine.Lobe {
-		if opens == "" {
-			return nil
-		}
-		o, _ := strconv.ParseFloat(opens, 64) // the pattern lets numbers through only
-		c, _ := strconv.ParseFloat(closes, 64)
-		return engine.Lobe{{Opens: o, Closes: c}}
-	}
-	return lobe(m[1], m[2]), lobe(m[3], m[4]), nil
-}
-
-// parseLift reads a lift in mm, or in inches where it says so.
-func parseLift(text string) (mm float64, err error) {
-	number, scale := strings.TrimSpace(text), 1.0
-	for unit, s := range map[string]float64{"mm": 1, "in": 25.4, `"`: 25.4} {
-		if n, ok := strings.CutSuffix(number, unit); ok {
-			number, scale = strings.TrimSpace(n), s
-		}
-	}
-	x, err := strconv.ParseFloat(number, 64)
-	if err != nil || !(x >= 0) {
-		return quantity.Unknown, fmt.Errorf("want a lift as 1.25 mm or 0.05 in, got %q", text)
-	}
-	return x * scale, nil
-}
-
-// camBounds tells of a figure out of bounds where it came from: a flag, or the card in vehicle.toml.
-func (a *app) camBounds(err error, cardByFlag bool) error {
-	b, ok := err.(*engine.BoundError)
-	if ok && strings.HasPrefix(b.Key, "engine.cam.") && !cardByFlag {
-		return a.outOfBounds(err)
-	}
-	return usageError{err}
-}
-
 // named tells whether the call or its surroundings name a logbook; holdsBook, whether the folder is one.
 func (a *app) named() bool { return a.dir != "" || os.Getenv("BRIMLOG_BOOK") != "" }
 
 func (a *app) holdsBook() bool {
 	_, err := os.Stat(filepath.Join(a.folder(), book.VehicleFile))
 	return err == nil
-}
-
-// interactive tells whether there is somebody at a terminal to ask.
-func (a *app) interactive() bool {
-	in, ok := a.in.(io.Writer) // a file is one too
-	return ok && onTerminal(in) && onTerminal(a.out)
 }

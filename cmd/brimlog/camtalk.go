@@ -1,98 +1,79 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
-	"io"
 	"strconv"
-	"strings"
 
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
 )
 
-// A camTalk asks somebody at the engine for the readings, one after another, cautions first. An empty line passes over a
-// question, or ends the rounds.
-type camTalk struct {
-	lines *bufio.Scanner
-	w     io.Writer
-}
-
-func (t *camTalk) ask(q *engine.CamQuestion) error {
-	fmt.Fprintln(t.w, "Before anything is turned:")
+// askCam asks somebody at the engine for the readings, cautions first. Enter passes over a question, or ends the rounds.
+func (t *talk) askCam(q *engine.CamQuestion) error {
+	t.say("Before anything is turned (Enter passes over a question):")
 	s := &sheet{w: t.w}
 	for _, c := range engine.WheelCautions {
 		s.point("%s", c)
 	}
-	s.gap()
 	if !q.Card.Known() {
-		t.one("Timing card, intake opens-closes/exhaust opens-closes, as 20-60/60-20", func(text string) error {
-			in, ex, err := parseRound(text)
-			if err == nil && (len(in) == 0 || len(ex) == 0) {
-				err = fmt.Errorf("want both lobes, as 20-60/60-20, got %q", text)
+		if _, err := t.given("timing card, intake opens-closes/exhaust opens-closes, as 20-60/60-20", func(text string) error {
+			card, err := parseCard(text, q.Card.SprocketTeeth)
+			if err == nil {
+				q.Card, err = card, card.Check()
 			}
-			if err != nil {
-				return err
-			}
-			q.Card = engine.Card{IntakeOpensBTDC: in[0].Opens, IntakeClosesABDC: in[0].Closes, ExhaustOpensBBDC: ex[0].Opens, ExhaustClosesATDC: ex[0].Closes,
-				SprocketTeeth: q.Card.SprocketTeeth}
-			return q.Card.Check()
-		})
+			return err
+		}); err != nil {
+			return err
+		}
 	}
 	if !quantity.Known(q.Card.SprocketTeeth) {
-		t.one("Teeth of the cam's sprocket", number64(&q.Card.SprocketTeeth))
+		if _, err := t.given("teeth of the cam's sprocket, as 40", figure(&q.Card.SprocketTeeth)); err != nil {
+			return err
+		}
 	}
-	t.one("Lift at which both flanks are read, as 1.25 mm or 0.05 in", func(text string) (err error) {
+	if _, err := t.given("lift at which both flanks are read, as 1.25 mm or 0.05 in", func(text string) (err error) {
 		q.LiftMM, err = parseLift(text)
 		return err
-	})
+	}); err != nil {
+		return err
+	}
+	if err := t.askRounds(q); err != nil || len(q.Intake)+len(q.Exhaust) > 0 {
+		return err
+	}
+	_, err := t.given("without the wheel: cam degrees that the sprocket stands ahead of its mark, behind is negative", figure(&q.SprocketOffset))
+	return err
+}
+
+// askRounds asks for rounds of the wheel until there are no more.
+func (t *talk) askRounds(q *engine.CamQuestion) error {
 	for n := 1; ; n++ {
-		round := fmt.Sprintf("Round %d, intake opens-closes, and the exhaust too where it is read, as 25-55/65-15 (three rounds tell the scatter)", n)
-		if !t.one(round, func(text string) error {
+		question := fmt.Sprintf("round %d, intake opens-closes, and /exhaust where it is read, as 25-55/65-15", n)
+		if n == 1 {
+			question += "; three rounds tell the scatter"
+		}
+		given, err := t.given(question, func(text string) error {
 			in, ex, err := parseRound(text)
 			q.Intake, q.Exhaust = append(q.Intake, in...), append(q.Exhaust, ex...)
 			return err
-		}) {
-			break
+		})
+		if err != nil || !given {
+			return err
 		}
-	}
-	if len(q.Intake)+len(q.Exhaust) == 0 {
-		t.one("Without the wheel: cam degrees that the sprocket stands ahead of its mark (behind is negative)", number64(&q.SprocketOffset))
-	}
-	return t.lines.Err()
-}
-
-// one asks until the answer can be used; false where there was none.
-func (t *camTalk) one(question string, take func(text string) error) bool {
-	for {
-		fmt.Fprintf(t.w, "%s: ", question)
-		if !t.lines.Scan() {
-			fmt.Fprintln(t.w)
-			return false
-		}
-		text := strings.TrimSpace(t.lines.Text())
-		if text == "" {
-			return false
-		}
-		err := take(text)
-		if err == nil {
-			return true
-		}
-		fmt.Fprintf(t.w, "  %v\n", err)
 	}
 }
 
-// agree asks a question that yes answers; anything else is no.
-func (t *camTalk) agree(question string) bool {
-	yes := false
-	t.one(question+"? (yes or no)", func(text string) error {
-		yes = strings.HasPrefix(strings.ToLower(text), "y")
-		return nil
+// given asks until the answer can be used; false where Enter passed over the question.
+func (t *talk) given(question string, take func(text string) error) (given bool, err error) {
+	err = t.until(question, "", func(text string) (string, error) {
+		if given = text != ""; !given {
+			return "", nil
+		}
+		return "", take(text)
 	})
-	return yes
+	return given, err
 }
 
-func number64(x *float64) func(text string) error {
+func figure(x *float64) func(text string) error {
 	return func(text string) error {
 		y, err := strconv.ParseFloat(text, 64)
 		if err != nil || !quantity.Known(y) {

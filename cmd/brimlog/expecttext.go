@@ -73,8 +73,8 @@ func (s *sheet) threeLevels(doc stats.ExpectDocument) {
 	row := func(name string, r expect.Range, over quantity.Figure) []string {
 		return []string{name, s.of(r.Mid), s.reach(r), percent(over)}
 	}
-	s.table([]string{" ", s.economy.Label(), "80 % range", "fuel, healthy = 0"}, [][]string{
-		row("healthy", doc.Healthy, 0), row("as tuned", doc.AsTuned, doc.TunePct), row("measured", doc.Measured, doc.ExcessPct),
+	s.table([]string{" ", s.economy.Label(), "80 % range", "fuel against healthy"}, [][]string{
+		row("healthy", doc.Healthy, quantity.Figure(quantity.Unknown)), row("as tuned", doc.AsTuned, doc.TunePct), row("measured", doc.Measured, doc.ExcessPct),
 	})
 	if quantity.Known(float64(doc.ChanceAboveHealthy)) {
 		s.gap()
@@ -120,15 +120,15 @@ func (s *sheet) narrower(doc stats.ExpectDocument) {
 	s.table([]string{"where ", "what ", "narrower by"}, rows)
 }
 
-// whereToTell names the place of a key: "mass_kg under [body] in vehicle.toml".
+// whereToTell names the place of a key: "vehicle.toml, [body] mass_kg".
 func whereToTell(key string) string {
 	if column, ok := strings.CutPrefix(key, "trips: "); ok {
-		return column + " in trips.csv"
+		return "trips.csv, " + column
 	}
 	if table, name, ok := strings.Cut(key, "."); ok {
-		return fmt.Sprintf("%s under [%s] in vehicle.toml", name, table)
+		return fmt.Sprintf("vehicle.toml, [%s] %s", table, name)
 	}
-	return key + " at the top of vehicle.toml"
+	return "vehicle.toml, " + key
 }
 
 // timed tells of the runs on the road: what they should take, what they took, and how to do them safely.

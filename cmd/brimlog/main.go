@@ -25,7 +25,10 @@ const (
 
 // run is one call of the program, with its exit status.
 func run(args []string) int {
-	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr}
+	return (&app{in: os.Stdin, out: os.Stdout, err: os.Stderr}).run(args)
+}
+
+func (a *app) run(args []string) int {
 	root := a.root()
 	root.SetArgs(args)
 	err := root.Execute()

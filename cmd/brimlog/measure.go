@@ -41,7 +41,7 @@ func (m *measure) add(dir string, b *book.Book, stem, area, what, readings, told
 	if id == "" {
 		id = freeID(b.Jobs, stem)
 	}
-	if date == "" {
+	if date == "" || date == "today" {
 		date = time.Now().Format(time.DateOnly)
 	}
 	note := strings.Trim(strings.Join([]string{told, m.note}, ". "), ". ")

@@ -57,6 +57,7 @@ func (a *app) root() *cobra.Command {
 	c.CompletionOptions.HiddenDefaultCmd = true
 	c.AddCommand(a.tanks(), a.prove(), a.watch(), a.page(), a.demo(), a.start())
 	c.AddCommand(a.expect(), a.cam(), a.tyre())
+	c.AddCommand(a.fill(), a.trip(), a.work(), a.importing(), a.undo(), a.edit(), a.drop())
 	for _, sub := range c.Commands() {
 		args := sub.Args
 		sub.Args = func(cmd *cobra.Command, given []string) error {

@@ -117,8 +117,12 @@ func (f tyreFlags) measured(distance quantity.Unit) (expect.Correction, error) {
 	if err != nil {
 		return c, usageError{err}
 	}
+	c.Why = fmt.Sprintf("%s true, %s shown", cellOf(km[0], distance), cellOf(km[1], distance))
 	return c, nil
 }
+
+// cellOf writes a distance with its unit, as exactly as it was given.
+func cellOf(km float64, u quantity.Unit) string { return quantity.Cell(km, u) + " " + u.Label() }
 
 func (f tyreFlags) sizes(doc *tyreDocument, b *book.Book) (expect.Correction, error) {
 	was, err := expect.ParseTyre(f.original)

@@ -74,7 +74,7 @@ func (l *log) dateStories(k int) (all []story) {
 		m.date, m.day = d.date, dayOf(d.date)
 		s := story{column: "date", kind: kind, cell: d.date.String(), prior: d.prior, mend: m}
 		s.gain, s.reach = l.moved(k, m)
-		if s.gain += s.prior; s.gain > -6 {
+		if s.gain += s.prior; s.gain > farBehind {
 			all = append(all, s)
 		}
 	}

@@ -1,7 +1,6 @@
 package slip
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -93,6 +92,13 @@ func (l *log) turn(v *visit, last float64, after int) float64 {
 	if wrap > 0 && told {
 		return wrap
 	}
+	if l.turned[v.row] {
+		if wrap > 0 {
+			return wrap
+		}
+		return last - v.shown + quantity.Or(l.usual.km, 0)
+	}
+	l.turned[v.row] = true
 	unit := l.odometerUnit()
 	was, is := quantity.Format(last, unit), quantity.Format(v.shown, unit)
 	if wrap > 0 {
@@ -133,11 +139,4 @@ func (l *log) odometerUnit() quantity.Unit {
 		return u
 	}
 	return quantity.Km
-}
-
-// report notes a problem of a fill.
-func (l *log) report(row int, stem, kind, severity string, suggestion *string, message string, a ...any) {
-	f := l.book.Fills[row]
-	l.problems = append(l.problems, book.Problem{Place: f.Place, Column: l.sheets.column(f.Place, stem), Kind: kind,
-		Severity: severity, Message: fmt.Sprintf(message, a...), Suggestion: suggestion})
 }

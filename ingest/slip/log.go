@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"slices"
 	"time"
 
 	"brimlog/ingest/book"
@@ -23,12 +24,17 @@ type log struct {
 	pins   []pin
 	leans  map[int]float64 // by the row that closes the tank
 
+	odd []oddness // of the visits
+	run []visit   // scratch
+
 	turned   map[int]bool // rows whose turn of the instrument is reported
+	trips    []drive
 	problems []book.Problem
+	readers  []book.Problem // what the reader could not use
 }
 
 func newLog(b *book.Book, now time.Time, sure float64) *log {
-	l := &log{book: b, now: now, sure: sure, sheets: sheets{dir: b.Dir}, turned: map[int]bool{}}
+	l := &log{book: b, now: now, sure: sure, sheets: sheets{dir: b.Dir}, turned: map[int]bool{}, readers: slices.Clone(b.Problems)}
 	l.visits = visitsOf(b.Fills)
 	l.twice()
 	l.unroll()

@@ -25,38 +25,64 @@ func (l *log) mend() {
 	}
 }
 
-// suspicious are the visits worth judging: all, or those near the rows given. Most tanks are ordinary, and no story is told of
-// an ordinary one.
+// suspicious are the visits worth judging, of all or of those near: most tanks are ordinary, and no story is told of an ordinary one.
 func (l *log) suspicious(near map[int]bool) (all []int) {
-	odd := make([]bool, len(l.visits))
-	mark := func(i int) {
-		if i >= 0 && i < len(odd) {
-			odd[i] = true
+	l.odd = make([]oddness, len(l.visits))
+	mark := func(from, to int, o oddness) {
+		for i := max(0, from); i <= min(to, len(l.odd)-1); i++ {
+			l.odd[i] = max(l.odd[i], o)
 		}
 	}
-	for i := range l.tanks {
+	usual := newTail(l.usual.scatter, rareTank, math.Hypot(l.usual.scatter, oddTank))
+	before := 0.0
+	for i, t := range l.tanks {
 		m, n := l.beside(i)
-		if z := abs(l.tanks[i].y-m) / l.usual.scatter; z > 1.8 || n < 2 {
-			for k := l.tanks[i].open; k <= l.tanks[i].close; k++ {
-				mark(k)
+		lost := usual.top - usual.ln(t.y-m)
+		if n < 2 {
+			lost = 2 * worthAll
+		}
+		for _, o := range []oddness{unusual, wild} {
+			if lost > worth[o] {
+				mark(t.open, t.close, o)
+			}
+			if lost+before > worth[o] {
+				mark(t.open, t.open, o)
 			}
 		}
+		before = lost
 	}
 	for i := range l.visits {
-		v := &l.visits[i]
-		if l.goesBack(i) || l.strayed(i) || l.pinTerm(v) < 0 || l.overfull(v.litres) || v.date.After(l.now) || l.priceTerm(v) < -2 ||
-			!quantity.Known(v.litres) || v.litres < 0.2*l.usual.litres {
-			mark(i - 1)
-			mark(i)
-			mark(i + 1)
+		if l.outOfLine(i) {
+			mark(i-1, i+1, wild)
 		}
 	}
-	for i, o := range odd {
-		if o && (near == nil || near[i]) {
+	for i, o := range l.odd {
+		if o > ordinary && (near == nil || near[i]) {
 			all = append(all, i)
 		}
 	}
 	return all
+}
+
+// An oddness is how far a visit is out of the ordinary.
+type oddness int8
+
+const (
+	ordinary oddness = iota
+	unusual          // as far as a fill left out or a brim not reached may make it
+	wild             // any slip may be behind it
+)
+
+// worth is how unlikely the tanks beside a visit have to be for stories of it to be weighed: less than the rarest of them costs.
+var worth = [...]float64{unusual: 2, wild: worthAll}
+
+const worthAll = 4.5
+
+// outOfLine tells whether a visit is odd by itself, whatever its tanks use.
+func (l *log) outOfLine(k int) bool {
+	v := &l.visits[k]
+	return l.goesBack(k) || l.strayed(k) || l.pinTerm(v) < 0 || l.overfull(v.litres) || v.date.After(l.now) ||
+		l.priceTerm(v) < -2 || !quantity.Known(v.litres) || v.litres < 0.2*l.usual.litres
 }
 
 // take believes the surest findings that do not stand in each other's way, and mends the log. It gives the visits that are to be
@@ -123,7 +149,7 @@ func (l *log) believe(accepted []finding, found map[int]finding) map[int]bool {
 		if moved {
 			from, to = 0, len(l.visits)
 		}
-		for i := max(0, from-2*reach); i < min(len(l.visits), to+2*reach); i++ {
+		for i := max(0, from-2); i < min(len(l.visits), to+2); i++ {
 			near[i] = true
 			delete(found, l.visits[i].row)
 		}
@@ -146,9 +172,6 @@ func (l *log) near(k int) []span {
 	i, _ := slices.BinarySearchFunc(l.tanks, k, func(t span, k int) int { return t.close - k })
 	return l.tanks[i:min(len(l.tanks), i+2)]
 }
-
-// share is the part that the first story has among all of its column.
-func (f *finding) share() float64 { return math.Exp(f.stories[0].gain - f.gain) }
 
 // reaches are the runs of visits that a finding speaks for.
 func (f *finding) reaches(n int) [][2]int {

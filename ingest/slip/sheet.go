@@ -181,3 +181,13 @@ func (s *sheets) decimals(stem string, unit quantity.Unit, b *book.Book) int {
 	s.style[key] = most
 	return most
 }
+
+// lineOf is the line in which a text stands first, 1 where it stands nowhere.
+func (s *sheets) lineOf(file, text string) int {
+	data, _ := os.ReadFile(filepath.Join(s.dir, file))
+	before, _, found := bytes.Cut(data, []byte(text))
+	if !found {
+		return 1
+	}
+	return 1 + bytes.Count(before, []byte("\n"))
+}

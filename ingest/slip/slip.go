@@ -45,18 +45,18 @@ const (
 // Find gives every entry of the logbook that looks like a slip, together with what the reader could not use, in the order of the
 // files. Now is the clock that dates in the future are held against.
 func Find(b *book.Book, now time.Time) []book.Problem {
-	problems := slices.Concat(b.Problems, find(b, now, surely))
+	l := newLog(b, now, surely)
+	l.judgeAll()
+	problems := slices.Concat(l.readers, l.problems)
 	slices.SortStableFunc(problems, inOrder)
 	return problems
 }
 
-// find is what is found beyond the reader's own problems.
-func find(b *book.Book, now time.Time, sure float64) []book.Problem {
-	l := newLog(b, now, sure)
+func (l *log) judgeAll() {
 	l.mend()
+	l.rest()
 	l.drives()
 	l.jobs()
-	return l.problems
 }
 
 var fileOrder = []string{book.VehicleFile, book.FillsFile, book.TripsFile, book.WorkFile}

@@ -13,7 +13,7 @@ func BenchmarkFind15600(b *testing.B) { benchmarkFind(b, 15600) }
 
 func benchmarkFind(b *testing.B, visits int) {
 	w := newWorld(42)
-	w.visits = visits
+	w.visits, w.since, w.kmPerDay = visits, 1990, 150*float64(visits)/1560
 	w.draw()
 	log := read(b, w.write(b))
 	b.ResetTimer()

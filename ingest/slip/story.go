@@ -18,6 +18,19 @@ type story struct {
 	reach  [2]int // the visits around its other date
 }
 
+// A column is where stories differ: of those of one column at most one is true.
+type column int
+
+const (
+	odometerColumn column = iota
+	volumeColumn
+	brimColumn
+	dateColumn
+)
+
+// farBehind is the gain of a story that is not worth keeping.
+const farBehind = -6
+
 // A finding is the best that can be said of a visit: the stories of one column, and by how much they beat the log as it stands.
 type finding struct {
 	at      int // visit
@@ -30,25 +43,25 @@ type finding struct {
 // judge weighs every story of the k-th visit. The finding has no stories where none comes near.
 func (l *log) judge(k int) finding {
 	from, to := l.window(k)
-	w := append(make([]visit, 0, 32), l.visits[from:to]...)
+	w := append(l.run[:0], l.visits[from:to]...)
 	ref := l.level(from, to-1)
 	asItStands := l.score(w, &ref)
-	f := finding{at: k, from: from, to: to}
-	byColumn := map[string][]story{}
-	was := w[k-from]
-	for _, s := range l.stories(k, ref.pooled) {
+	var columns [4][]story
+	weigh := func(c column, s story) {
 		w[k-from] = s.mend
-		s.gain = s.prior + l.score(w, &ref) - asItStands
-		if s.gain > -6 {
-			byColumn[s.column] = append(byColumn[s.column], s)
+		if s.gain = s.prior + l.score(w, &ref) - asItStands; s.gain > farBehind {
+			columns[c] = append(columns[c], s)
 		}
 	}
-	w[k-from] = was
-	for _, s := range l.dateStories(k) {
-		byColumn["date"] = append(byColumn["date"], s)
+	l.brimStories(k, ref.pooled, weigh)
+	if l.odd[k] == wild {
+		l.odometerStories(k, weigh)
+		l.volumeStories(k, &ref, weigh)
+		columns[dateColumn] = l.dateStories(k)
 	}
-	f.gain = math.Inf(-1)
-	for _, stories := range byColumn {
+	l.run = w
+	f := finding{at: k, from: from, to: to, gain: math.Inf(-1)}
+	for _, stories := range columns {
 		if g := together(stories); g > f.gain {
 			f.gain, f.stories = g, stories
 		}
@@ -59,6 +72,9 @@ func (l *log) judge(k int) finding {
 
 // together is the gain of stories of which one is true.
 func together(stories []story) float64 {
+	if len(stories) == 0 {
+		return math.Inf(-1)
+	}
 	gains := make([]float64, len(stories))
 	for i, s := range stories {
 		gains[i] = s.gain
@@ -66,23 +82,20 @@ func together(stories []story) float64 {
 	return lnSum(gains...)
 }
 
-// stories are all that can be told of the k-th visit but of its date.
-func (l *log) stories(k int, level float64) (all []story) {
+// brimStories tell that a fill was left out before the k-th visit, or that it was not to the brim.
+func (l *log) brimStories(k int, level float64, weigh func(column, story)) {
 	v := l.visits[k]
 	ends, begins := l.away(k, level)
-	all = append(all, l.odometerStories(k)...)
-	all = append(all, l.volumeStories(k)...)
 	if !v.missed && k > 0 && ends < 0 {
 		m := v
 		m.missed = true
-		all = append(all, story{column: "missed", kind: missedFill, cell: "yes", prior: math.Log(leftOut), mend: m})
+		weigh(brimColumn, story{column: "missed", kind: missedFill, cell: "yes", prior: math.Log(leftOut), mend: m})
 	}
 	if v.full && ends*begins < 0 {
 		m := v
 		m.full = false
-		all = append(all, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
+		weigh(brimColumn, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
 	}
-	return all
 }
 
 // away is how far the tank that ends at the k-th visit, or that it lies within, and the one that begins there are from the level; 0 for none.
@@ -98,10 +111,10 @@ func (l *log) away(k int, level float64) (ends, begins float64) {
 	return ends, begins
 }
 
-func (l *log) odometerStories(k int) (all []story) {
+func (l *log) odometerStories(k int, weigh func(column, story)) {
 	v := l.visits[k]
 	if !quantity.Known(v.shown) {
-		return nil
+		return
 	}
 	low, high := l.bounds(k)
 	c := l.sheets.cell(l.placeOf(k), "odometer", v.shown)
@@ -109,7 +122,7 @@ func (l *log) odometerStories(k int) (all []story) {
 		m := v
 		m.shown = c.base(n.number)
 		if at := m.count(); quantity.Known(at) && at >= low && at <= high && m.shown >= 0 {
-			all = append(all, story{column: "odometer", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+			weigh(odometerColumn, story{column: "odometer", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
 		}
 	}
 	m := v
@@ -118,7 +131,7 @@ func (l *log) odometerStories(k int) (all []story) {
 	if l.goesBack(k) {
 		kind = backwards
 	}
-	return append(all, story{column: "odometer", kind: kind, prior: math.Log(noStory / anyReading), mend: m})
+	weigh(odometerColumn, story{column: "odometer", kind: kind, prior: math.Log(noStory / anyReading), mend: m})
 }
 
 func (l *log) odometerVariants(k int, c cell) []variant {
@@ -166,21 +179,19 @@ func (l *log) goesBack(k int) bool {
 		k+1 < len(l.visits) && l.visits[k+1].count() < l.visits[k].count()-oneFigure
 }
 
-func (l *log) volumeStories(k int) (all []story) {
+func (l *log) volumeStories(k int, ref *level, weigh func(column, story)) {
 	v := l.visits[k]
 	if !quantity.Known(v.litres) {
-		return nil
+		return
 	}
+	low, high := l.fits(k, ref)
 	c := l.sheets.cell(l.placeOf(k), "volume", v.litres)
-	seen := map[string]bool{}
 	for _, n := range l.volumeVariants(c) {
 		m := v
 		m.litres = c.base(n.number)
-		if !(m.litres > 0) || m.litres > 1.15*l.usual.capacity || abs(math.Log(m.litres/v.litres)) < 0.05 || seen[n.number] {
-			continue
+		if m.litres > low && m.litres < high && abs(m.litres-v.litres) > 0.05*v.litres {
+			weigh(volumeColumn, story{column: "volume", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
 		}
-		seen[n.number] = true
-		all = append(all, story{column: "volume", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
 	}
 	m := v
 	m.litres = quantity.Unknown
@@ -188,7 +199,21 @@ func (l *log) volumeStories(k int) (all []story) {
 	if l.overfull(v.litres) {
 		kind = overTank
 	}
-	return append(all, story{column: "volume", kind: kind, prior: math.Log(noStory), mend: m})
+	weigh(volumeColumn, story{column: "volume", kind: kind, prior: math.Log(noStory), mend: m})
+}
+
+// fits are the litres between which the k-th visit's has to lie for its tank to be anything like the others.
+func (l *log) fits(k int, ref *level) (low, high float64) {
+	const far = 0.8 // ln
+	high = 1.3 * l.usual.capacity
+	for _, t := range l.near(k) {
+		if t.open < k && t.close >= k {
+			rest := t.litres - l.visits[k].litres
+			low = max(0, math.Exp(ref.pooled-far)*t.asked-rest)
+			high = min(high, math.Exp(ref.pooled+far)*t.asked-rest)
+		}
+	}
+	return low, high
 }
 
 func (l *log) volumeVariants(c cell) []variant {

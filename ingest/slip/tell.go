@@ -10,26 +10,139 @@ import (
 // standsOut is the share that a correction must have among all of its column to be named.
 const standsOut = 0.4
 
-// tell reports a finding.
+// tell reports a finding, by the log as it stood before it is mended.
 func (l *log) tell(f finding) {
 	best := f.stories[0]
 	var suggestion *string
-	if best.cell != "" && f.share() >= standsOut {
+	if best.cell != "" && math.Exp(best.gain-f.gain) >= standsOut {
 		suggestion = &best.cell
 	}
+	v := &l.visits[f.at]
 	severity := isDoubt
-	if best.column == "odometer" && l.goesBack(f.at) || l.book.Vehicle.Tank.CapacityL*2 < l.visits[f.at].litres && best.column == "volume" {
+	if best.column == "odometer" && l.goesBack(f.at) || best.column == "volume" && v.litres > 2*l.book.Vehicle.Tank.CapacityL {
 		severity = isError
 	}
-	l.report(l.visits[f.at].row, best.column, best.kind, severity, suggestion, "%s (gain %.1f share %.2f)", l.sentence(f), f.gain, f.share())
+	l.report(v.row, best.column, best.kind, severity, suggestion, "%s", l.sentence(&f, suggestion))
 }
 
-func (l *log) sentence(f finding) string {
-	ref := l.level(f.from, f.to-1)
-	s := fmt.Sprintf("usual %.1f l/100 scatter %.3f", 100*math.Exp(ref.pooled), l.usual.scatter)
-	for _, t := range l.near(f.at) {
-		s += fmt.Sprintf("; tank %.1f L %.2f l/100", t.litres, 100*math.Exp(t.y))
+// sentence says what is odd, what is usual, and what would mend it.
+func (l *log) sentence(f *finding, cell *string) string {
+	v, best := &l.visits[f.at], f.stories[0]
+	odd, mended := l.odd1(f), ""
+	switch best.column {
+	case "odometer":
+		mended = "the odometer does not fit"
+		if cell != nil {
+			mended = *cell + " fits the fills on both sides"
+		}
+		if l.goesBack(f.at) {
+			odd = l.outOfOrder(f.at)
+		}
+	case "volume":
+		mended = "the volume does not fit"
+		if cell != nil {
+			mended = volumeWords(best.kind, *cell)
+		}
+	case "missed":
+		mended = "it looks as if a fill before this one was not written down"
+	case "full":
+		mended = l.brimWords(f)
+	case "date":
+		odd = fmt.Sprintf("on %s the odometer cannot have read %s", v.date, quantity.Format(v.shown, l.odometerUnit()))
+		if best.kind == dateFuture {
+			odd = fmt.Sprintf("%s has not come yet", v.date)
+		}
+		mended = "another date would be in order"
+		if cell != nil {
+			mended = *cell + " is in order"
+		}
 	}
-	_ = quantity.Unknown
+	return odd + "; " + mended
+}
+
+// odd1 says what the tanks beside a visit use, and what is usual: "41.0 mpg (UK) over 190 miles; yours is 18.0 to 23.0".
+func (l *log) odd1(f *finding) string {
+	ends, begins := "", ""
+	for _, t := range l.near(f.at) {
+		switch {
+		case t.open < f.at:
+			ends = l.used(t)
+		case t.open == f.at:
+			begins = l.used(t)
+		}
+	}
+	odd := ends
+	switch {
+	case ends == "":
+		odd = begins
+	case begins != "" && f.stories[0].column != "missed" && f.stories[0].column != "volume":
+		odd = ends + ", then " + begins
+	}
+	if odd == "" {
+		v := &l.visits[f.at]
+		return fmt.Sprintf("%s at %s", quantity.Format(v.litres, l.volumeUnit()), quantity.Format(v.shown, l.odometerUnit()))
+	}
+	return odd + "; yours is " + l.range1(f)
+}
+
+func (l *log) used(t span) string {
+	km := l.visits[t.close].count() - l.visits[t.open].count()
+	return quantity.EconomyOf(km, t.litres).Format(l.economyUnit()) + " over " + quantity.Format(km, l.odometerUnit())
+}
+
+// range1 is what the tanks around a finding use as a rule, in season and on their roads.
+func (l *log) range1(f *finding) string {
+	ref, u := l.level(f.from, f.to-1), l.economyUnit()
+	middle, spread := ref.pooled+l.visits[f.at].lean, 1.6*ref.tailP.sd
+	low, high := 100*math.Exp(middle-spread), 100*math.Exp(middle+spread)
+	if u.MoreIsBetter() {
+		low, high = high, low
+	}
+	return quantity.FormatNumber(low, u) + " to " + quantity.FormatNumber(high, u)
+}
+
+// outOfOrder says between which readings a reading stands.
+func (l *log) outOfOrder(k int) string {
+	u := l.odometerUnit()
+	s := "the odometer reads " + quantity.Format(l.visits[k].shown, u)
+	if k > 0 {
+		s += fmt.Sprintf(", after %s on %s", quantity.Format(l.visits[k-1].shown, u), l.visits[k-1].date)
+	}
+	if k+1 < len(l.visits) {
+		s += fmt.Sprintf(", before %s on %s", quantity.Format(l.visits[k+1].shown, u), l.visits[k+1].date)
+	}
 	return s
+}
+
+func volumeWords(kind, cell string) string {
+	switch kind {
+	case unitSlip:
+		return "read in another unit it is " + cell + ", which fits"
+	case decimal:
+		return "with the decimal point moved, " + cell + " fits"
+	}
+	return cell + " fits"
+}
+
+// brimWords say by how much a fill was off the mark.
+func (l *log) brimWords(f *finding) string {
+	ref := l.level(f.from, f.to-1)
+	for _, t := range l.near(f.at) {
+		if t.close == f.at {
+			off := t.litres - t.asked*math.Exp(ref.pooled)
+			word := "short of the mark"
+			if off > 0 {
+				word = "over the mark"
+			}
+			return fmt.Sprintf("this fill looks %s %s, and the next one made up for it", quantity.Format(math.Abs(off), l.volumeUnit()), word)
+		}
+	}
+	return "this fill was not to the mark"
+}
+
+func (l *log) economyUnit() quantity.Unit {
+	if u, ok := quantity.UnitNamed(l.book.Vehicle.Show.Economy); ok {
+		return u
+	}
+	return quantity.LPer100Km
 }

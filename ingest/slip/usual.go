@@ -20,6 +20,7 @@ type usual struct {
 	capacity float64 // litres
 	declared bool    // the capacity is the vehicle document's
 	price    tail
+	trip     float64 // km of a noted drive
 }
 
 // whatIsUsual measures it. A young log is taken for an ordinary one.
@@ -63,7 +64,21 @@ func (l *log) whatIsUsual() usual {
 	u.alone = newTail(clamp(u.litreSd, 0.15, 0.6), 0.2, 0.8)
 	u.price = newTail(0.06, 0.1, 0.2)
 	u.scatter = 0.08
+	u.trip = l.usualTrip()
 	return u
+}
+
+func (l *log) usualTrip() float64 {
+	var km []float64
+	for _, t := range l.book.Trips {
+		if t.Km > 0 {
+			km = append(km, t.Km)
+		}
+	}
+	if len(km) < 3 {
+		return 40 // common practice
+	}
+	return medianOf(km)
 }
 
 // blendSd weighs a measured deviation against the one expected before anything was measured.

@@ -23,7 +23,7 @@ type world struct {
 	kmPerDay, low            float64
 	partial, missed          float64
 	costs, trips, monthly    bool
-	digits                   int
+	digits, told             int // of the instrument; as vehicle.toml has it
 	odometer                 float64 // km, true
 	correction               float64
 	replacedAt, steppedAt    int // tank; -1 for never
@@ -32,7 +32,7 @@ type world struct {
 	shownFrom, trueFrom      float64 // km
 	day                      float64
 	fills, drives, jobs      [][]string
-	visits                   int
+	visits, since            int
 	fuel                     float64
 	price, wander, townShare float64
 }
@@ -49,9 +49,9 @@ func newWorld(seed uint64) *world {
 		kmPerDay: pick(r, 12.0, 25, 45, 80), partial: pick(r, 0.0, 0, 0.1, 0.25), missed: pick(r, 0.0, 0, 0.03),
 		costs: r.Float64() < 0.5, trips: r.Float64() < 0.35, monthly: r.Float64() < 0.5,
 		odometer: 8000 + 120000*r.Float64(), correction: 1, replacedAt: -1, steppedAt: -1, gapAt: -1,
-		visits: 20 + r.IntN(60), price: 1.2 + 0.6*r.Float64(), day: float64(r.IntN(1500))}
+		visits: 20 + r.IntN(60), since: 2012, price: 1.2 + 0.6*r.Float64(), day: float64(r.IntN(1500))}
 	if r.Float64() < 0.25 {
-		w.digits = 5
+		w.digits, w.told = 5, 5
 		w.odometer = w.km(1e5) - w.capacity/w.use*(3+10*r.Float64())
 	}
 	if r.Float64() < 0.1 {
@@ -112,7 +112,7 @@ func (w *world) unit(miles, km string) string {
 }
 
 func (w *world) date() string {
-	return time.Date(2012, 1, 1, 12, 0, 0, 0, time.UTC).Add(time.Duration(w.day * 24 * float64(time.Hour))).Format("2006-01-02")
+	return time.Date(w.since, 1, 1, 12, 0, 0, 0, time.UTC).Add(time.Duration(w.day * 24 * float64(time.Hour))).Format("2006-01-02")
 }
 
 // drive burns fuel until the tank is as low as it is let run, and gives the days that it took.
@@ -214,8 +214,8 @@ func yes(b bool) string {
 func (w *world) write(t testing.TB) string {
 	dir := t.TempDir()
 	doc := fmt.Sprintf("name = \"drawn\"\n[tank]\ncapacity_l = %.0f\n[odometer]\ncorrection = %.3f\n", w.capacity, w.correction)
-	if w.digits > 0 {
-		doc += fmt.Sprintf("digits = %d\n", w.digits)
+	if w.told > 0 {
+		doc += fmt.Sprintf("digits = %d\n", w.told)
 	}
 	if w.monthly {
 		doc += "[place]\nmonthly_c = [4, 4, 6, 9, 12, 15, 17, 17, 14, 11, 7, 5]\n"

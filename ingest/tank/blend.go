@@ -1,6 +1,9 @@
 package tank
 
 import (
+	"maps"
+	"slices"
+
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 )
@@ -32,7 +35,7 @@ func (l *Log) mixBlends(fills []book.Fill, km []float64) {
 		}
 		if f.Full {
 			burnt = map[string]float64{}
-			left = max(0, capacity-f.Litres)
+			left = max(0, capacity-quantity.Or(f.Litres, 0))
 		}
 		mix = blend(mix, left, f.Fuel, f.Litres)
 		left += quantity.Or(f.Litres, 0)
@@ -58,8 +61,8 @@ func blend(mix map[string]float64, left float64, label string, litres float64) m
 
 func normalised(burnt map[string]float64, otherwise string) map[string]float64 {
 	sum := 0.0
-	for _, km := range burnt {
-		sum += km
+	for _, label := range slices.Sorted(maps.Keys(burnt)) { // the same sum each time, to the last bit
+		sum += burnt[label]
 	}
 	if sum <= 0 {
 		return map[string]float64{otherwise: 1}

@@ -18,8 +18,8 @@ func Build(b *book.Book) *Log {
 	jobs := slices.Clone(b.Jobs)
 	slices.SortStableFunc(jobs, func(x, y book.Job) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
 
-	r, km := layRoad(b.Vehicle, fills, jobs)
-	l.brimToBrim(fills, km)
+	r, km, cut := layRoad(b.Vehicle, fills, jobs)
+	l.brimToBrim(fills, km, cut)
 	l.placeJobs(r, jobs)
 	l.placeTrips(r, b.Trips)
 	l.mixBlends(fills, km)
@@ -27,11 +27,11 @@ func Build(b *book.Book) *Log {
 }
 
 // brimToBrim cuts the sorted fills into tanks.
-func (l *Log) brimToBrim(fills []book.Fill, km []float64) {
+func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut map[int]bool) {
 	open, closed := -1, -1 // the brim fills that opened this tank and closed the last one
 	var t Tank
 	for i, f := range fills {
-		if f.Missed {
+		if f.Missed || cut[i] {
 			open = -1
 		}
 		t.Litres += f.Litres

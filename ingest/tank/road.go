@@ -30,28 +30,30 @@ type reading struct {
 	job   int // index in the sorted jobs, or -1
 }
 
-// layRoad lays the road along fills and jobs, both sorted, and returns the true kilometres of each fill:
-// unknown where it has no reading, or one that does not belong to the longest run that never goes back.
-func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (*road, []float64) {
+// layRoad lays the road along fills and jobs, both sorted, and returns the true kilometres of each fill: unknown
+// where it has no reading, or one that is out of line with the rest. Cut are the fills
+// before which the distance is not known: the instrument was replaced since the last one, and nobody read the old one.
+func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []float64, cut map[int]bool) {
 	chain := readings(fills, jobs)
-	r := &road{wrap: rollsOverAt(v.Odometer)}
+	r = &road{wrap: rollsOverAt(v.Odometer)}
 	count := unroll(chain, jobs, r.wrap)
 	corrections := correctionsOf(v.Odometer, jobs)
-	km := make([]float64, len(fills))
+	km, cut = make([]float64, len(fills)), map[int]bool{}
 	for i := range km {
 		km[i] = quantity.Unknown
 	}
 	r.last = corrections.after(-1)
-	job := -1
-	for k, keep := range longestRun(count) {
+	job, unread := -1, false
+	for k, keep := range inLine(count) {
 		if keep {
 			at := 0.0
 			if n := len(r.km); n > 0 {
 				at = r.km[n-1] + (count[k]-r.count[n-1])*r.last
 			}
 			r.add(chain[k].date.Time, count[k], count[k]-chain[k].shown, at)
-			if chain[k].fill >= 0 {
-				km[chain[k].fill] = at
+			if fill := chain[k].fill; fill >= 0 {
+				km[fill] = at
+				cut[fill], unread = unread, false
 			}
 		}
 		if job = max(job, chain[k].job); keep || chain[k].job >= 0 {
@@ -60,10 +62,11 @@ func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (*road, []float
 		if chain[k].job >= 0 && len(r.offset) > 0 {
 			if to, ok := resetTo(jobs[chain[k].job]); ok {
 				r.offset[len(r.offset)-1] = r.count[len(r.count)-1] - to
+				unread = unread || !keep
 			}
 		}
 	}
-	return r, km
+	return r, km, cut
 }
 
 func (r *road) add(date time.Time, count, offset, km float64) {
@@ -163,34 +166,6 @@ func unroll(chain []reading, jobs []book.Job, wrap float64) []float64 {
 		}
 	}
 	return count
-}
-
-// longestRun marks the longest run of counts that never goes back. What stands outside is out of line.
-func longestRun(count []float64) []bool {
-	keep := make([]bool, len(count))
-	var tails []int // tails[n] ends the run of length n+1 with the smallest count
-	before := make([]int, len(count))
-	for k, c := range count {
-		if !quantity.Known(c) {
-			continue
-		}
-		n := sort.Search(len(tails), func(i int) bool { return count[tails[i]] > c })
-		before[k] = -1
-		if n > 0 {
-			before[k] = tails[n-1]
-		}
-		if n == len(tails) {
-			tails = append(tails, k)
-		} else {
-			tails[n] = k
-		}
-	}
-	if len(tails) > 0 {
-		for k := tails[len(tails)-1]; k >= 0; k = before[k] {
-			keep[k] = true
-		}
-	}
-	return keep
 }
 
 // order sorts by date, then, on a day that one of the two gives without a time, by odometer.

@@ -223,59 +223,6 @@ func TestDocument(t *testing.T) {
 	}
 }
 
-func TestSentence(t *testing.T) {
-	q := asked(heron(), UnknownRoads())
-	plain := ask(t, q)
-	say := func() string { t.Helper(); return ask(t, q).Sentence(quantity.MpgUK) }
-	holds := func(wants ...string) {
-		t.Helper()
-		s := say()
-		for _, want := range wants {
-			if !strings.Contains(s, want) {
-				t.Errorf("%q lacks %q", s, want)
-			}
-		}
-		if strings.Contains(s, "L/100") {
-			t.Errorf("a British owner is told %q", s)
-		}
-	}
-	holds("should return", quantity.FormatNumber(float64(plain.Healthy.High), quantity.MpgUK)+" to "+quantity.FormatNumber(float64(plain.Healthy.Low), quantity.MpgUK))
-	q.Measured = Level{float64(plain.Healthy.Mid) * 1.41, 0.02}
-	q.Tune.CamPhaseDeg, q.Tune.IgnitionDeg = -30, 0
-	holds("41 % more than this engine should need", "; the cam as measured explains ", "something else is wrong as well")
-	q.Tune.CamPhaseDeg, q.Tune.IgnitionDeg = -20, -20
-	holds("the ignition and the cam as measured explain ", "41 %")
-	q.Measured.LPer100Km /= 1.38
-	q.Tune = engine.Unmeasured()
-	holds("within what its kind differs by")
-	q.Measured.LPer100Km = float64(plain.Healthy.Mid) * 0.7
-	holds("30 % less", "doubt the figures")
-	q.Measured.LPer100Km = float64(plain.Healthy.Mid)
-	holds("As much as")
-	q.Measured = Level{}
-	q.Tune.CamPhaseDeg, q.Tune.DistributorReset = -30, true
-	holds("the cam as measured should make it")
-}
-
-// Each part by itself costs about what the model says of it, they come costliest first, and what is in order is none.
-func TestParts(t *testing.T) {
-	q := asked(heron(), UnknownRoads())
-	q.Tune.CamPhaseDeg, q.Tune.IgnitionDeg, q.Tune.Lambda, q.Tune.CompressionLoss = -30, -1, 0.85, 0
-	a := ask(t, q)
-	if len(a.Parts) != 2 || a.Parts[0].Name != "mixture" || a.Parts[1].Name != "cam" || !(a.Parts[0].FuelPct > a.Parts[1].FuelPct && a.Parts[1].FuelPct > 1) {
-		t.Fatalf("parts %v", a.Parts)
-	}
-	q.Tune.CamPhaseDeg, q.Tune.IgnitionDeg = quantity.Unknown, quantity.Unknown
-	if alone := ask(t, q); len(alone.Parts) != 1 || alone.Parts[0].FuelPct != alone.TunePct || math.Abs(float64(alone.TunePct-a.Parts[0].FuelPct)) > 1e-9 {
-		t.Errorf("the mixture alone costs %v, as a part %v", alone.Parts, a.Parts[0])
-	}
-	q.Tune = engine.Unmeasured()
-	q.Tune.CamPhaseDeg = -1
-	if a := ask(t, q); len(a.Parts) != 0 {
-		t.Errorf("a cam within its limit is told as a fault: %v", a.Parts)
-	}
-}
-
 func TestTuneFrom(t *testing.T) {
 	tune := TuneFrom(map[string][]float64{"cam_phase_deg": {-18}, "co_pct": {3.6}, "compression_bar": {10, 10, 10, 6}, "plug": nil}, quantity.Unknown, true)
 	if tune.CamPhaseDeg != -18 || !tune.DistributorReset || quantity.Known(tune.Lambda) || math.Abs(tune.LambdaIdle-0.90) > 0.01 || math.Abs(tune.CompressionLoss-0.05) > 1e-9 {

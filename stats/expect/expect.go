@@ -67,6 +67,7 @@ type Answer struct {
 	Notes            []string        `json:"-"`       // for the document's head
 
 	Missing []Missing           `json:"-"` // WiderBecause as figures
+	Noted   bool                `json:"-"` // the owner's roads are known, else they are the usual ones
 	Engine  []engine.Comparison `json:"-"` // the cycle model's own answers, each as likely; none without a reading
 }
 
@@ -89,7 +90,7 @@ func (q Question) Answer() (Answer, error) {
 		return Answer{}, err
 	}
 	d := car.draw(q.Roads)
-	a := Answer{Measured: q.Measured.rangeOf(), WiderBecause: []string{}, Caution: append([]string{}, q.Tune.Stop()...), Notes: s.notes()}
+	a := Answer{Measured: q.Measured.rangeOf(), WiderBecause: []string{}, Caution: append([]string{}, q.Tune.Stop()...), Notes: s.notes(), Noted: q.Roads.noted() > 0}
 	if q.Healthy.Known() {
 		then := car.draw(q.HealthyRoads)
 		a.Notes = append(a.Notes, then.doubts(q.Healthy)...)

@@ -22,19 +22,26 @@ func (a Answer) Sentence(u quantity.Unit) string {
 		if u.MoreIsBetter() {
 			low, high = high, low
 		}
-		return fmt.Sprintf("Healthy, this engine should return %s on these roads in this weather, %s to %s with what is not known of it%s.",
-			quantity.Format(float64(a.Healthy.Mid), u), quantity.FormatNumber(float64(low), u), quantity.FormatNumber(float64(high), u), a.wouldCost())
+		return fmt.Sprintf("Healthy, this engine should return %s %s, %s to %s with what is not known of it%s.",
+			quantity.Format(float64(a.Healthy.Mid), u), a.where(), quantity.FormatNumber(float64(low), u), quantity.FormatNumber(float64(high), u), a.wouldCost())
 	}
-	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy on these roads in this weather", math.Abs(excess), moreOrLess(excess))
+	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy %s", math.Abs(excess), moreOrLess(excess), a.where())
 	switch {
 	case math.Abs(excess) < 0.5:
-		s = "As much as this engine should need healthy on these roads in this weather"
+		s = "As much as this engine should need healthy " + a.where()
 	case sure >= surelyAbove:
 		return s + a.explained(excess) + "."
 	case sure <= surelyBelow:
 		return s + ": better than most of its kind, so doubt the figures before the engine."
 	}
 	return s + fmt.Sprintf(": within what its kind differs by (the chance that it takes more than it should is %.0f %%)", 100*sure) + a.explained(excess) + "."
+}
+
+func (a Answer) where() string {
+	if a.Noted {
+		return "on these roads in this weather"
+	}
+	return "on usual roads"
 }
 
 func moreOrLess(x float64) string {

@@ -55,6 +55,12 @@ func NewDesign(l *tank.Log) *Design {
 		}
 		o.Healthy = vouched(l, t)
 		o.Work = work(l, t)
+		if i > 0 && o.Work != nil && onEdge(t) {
+			// The workshop's idling may have come out of the tank before: half of that doubt is its.
+			o.Work.DirtyVar /= 2
+			o.Work.DirtyMean /= 2
+			d.Obs[i-1].Var += o.Work.DirtyVar
+		}
 		d.unnoted = d.unnoted || o.Unnoted > 0
 		d.Obs = append(d.Obs, o)
 	}
@@ -191,6 +197,11 @@ func work(l *tank.Log, t tank.Tank) *Work {
 	}
 	w.After /= float64(len(t.Work))
 	return w
+}
+
+// onEdge tells whether a job in the tank may have been done before the fill that opened it.
+func onEdge(t tank.Tank) bool {
+	return slices.ContainsFunc(t.Work, func(s tank.Share) bool { return s.Edge })
 }
 
 func (w *Work) join(j tank.Job, s tank.Share) {

@@ -39,7 +39,7 @@ const (
 
 var priors = [fixedCount]Prior{
 	level:         {Name: "level", Mean: math.Log(0.115), Sd: 0.5, Source: "cars of 1970-1982 (StatLib): 5 to 24 L/100 km"},
-	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.0011, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
+	cold:          {Name: "per degree below 20 C", Mean: 0.004, Sd: 0.001, Doubt: true, Source: "US DOE fact 818: 14 % over 32 C, starts included; common practice 0.3 to 0.5 % a degree"},
 	town:          {Name: "town against mixed", Mean: 0.16, Sd: 0.05, Source: "40 CFR 600: 27.7 city, 36.9 highway, 31.2 mixed"},
 	openRoad:      {Name: "open road against mixed", Mean: -0.13, Sd: 0.04, Source: "40 CFR 600: 36.9 highway, 31.2 mixed"},
 	motorway:      {Name: "motorway against mixed", Mean: -0.03, Sd: 0.05, Source: "ORNL, 74 vehicles: 96 to 113 km/h costs 14 to 33 % more than 80"},
@@ -84,9 +84,9 @@ const (
 	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
 	relaxShare, relaxSd, relaxKm  = 0.5, 0.055, 800.0 // in half of the jobs; 0.04 over all
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
-	dirty                         = 0.03            // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
-	apparentSd                    = 0.02            // how far new tyres change the distance shown
-	narrowShare, narrowSd, wideSd = 0.5, 0.07, 0.22 // effect of a job on the engine
+	dirty                         = 0.03             // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
+	apparentSd                    = 0.02             // how far new tyres change the distance shown
+	narrowShare, narrowSd, wideSd = 0.45, 0.07, 0.25 // effect of a job on the engine
 )
 
 // scale of the prior of a job's effect, by area; the widest of a job wins.
@@ -105,7 +105,7 @@ var (
 const (
 	laneCount   = 32
 	wanderMost  = 0.25 // share of the driving's variance that may wander slowly; mostly far less
-	doubtShare  = 0.08
+	doubtShare  = 0.06
 	doubtFactor = 2.5 // how much wider the priors in doubt are then
 )
 

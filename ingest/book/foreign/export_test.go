@@ -34,7 +34,7 @@ func logbook(tb testing.TB, units book.Units, rows ...string) string {
 	return dir
 }
 
-func fills(sheet string) Options { return Options{File: book.FillsFile, Name: "sheet.csv", Now: noon} }
+func fills(sheet string) Options { return Options{File: book.FillsFile, Name: sheet, Now: noon} }
 
 // Whatever the locale, the separator and the encoding: the same rows come out.
 func TestSpreadsheetExports(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
@@ -191,14 +192,19 @@ func (p phrase) bare(file string, unit quantity.Unit) []string {
 }
 
 // quantityOf is what a column measures.
-func quantityOf(file, column string) string {
-	if column == distanceColumn {
-		return quantity.Km.Quantity()
-	}
-	for _, c := range book.Columns(file) {
-		if c.Name == column {
-			return c.Unit.Quantity()
+func quantityOf(file, column string) string { return unitFor(file, column).Quantity() }
+
+// unitFor is the base unit of a column's figures; Number where it has none.
+func unitFor(file, column string) quantity.Unit { return columnUnits()[file][column] }
+
+var columnUnits = sync.OnceValue(func() map[string]map[string]quantity.Unit {
+	units := map[string]map[string]quantity.Unit{}
+	for _, file := range []string{book.FillsFile, book.TripsFile, book.WorkFile} {
+		units[file] = map[string]quantity.Unit{}
+		for _, c := range book.Columns(file) {
+			units[file][c.Name] = c.Unit
 		}
 	}
-	return quantity.Number.Quantity()
-}
+	units[book.FillsFile][distanceColumn] = quantity.Km // only in foreign sheets
+	return units
+})

@@ -148,8 +148,8 @@ func (t *taking) isNew(line int) (bool, error) {
 	cost, paid := r.figure[costColumn]
 	t.volume.add(litres, filled)
 	t.cost.add(cost, paid)
-	e, day := t.entry(), r.when.Format("2006-01-02")
-	inLog, inSheet, clash := t.known.match(t.options.File, day, e)
+	e := t.entry()
+	inLog, inSheet, clash := t.known.match(&e)
 	switch {
 	case inLog:
 		t.report.Already++
@@ -161,7 +161,7 @@ func (t *taking) isNew(line int) (bool, error) {
 		return false, refuse(t.file, line, t.find(volumeColumn).heading, "want the volume that %s:%d has for the same day and odometer, got %s L: "+
 			"mend the one that is wrong", t.options.File, clash, strconv.FormatFloat(litres, 'f', 2, 64))
 	}
-	t.known.take(day, e)
+	t.known.add(e)
 	t.nameJob()
 	if len(t.report.First) < firstRows {
 		t.report.First = append(t.report.First, maps.Clone(r.cells))
@@ -177,15 +177,18 @@ func (t *taking) entry() entry {
 		}
 		return quantity.Unknown
 	}
+	e := entry{day: dayOf(t.reader.when), at: at(odometerColumn), size: at(volumeColumn)}
 	switch t.options.File {
-	case book.FillsFile:
-		return entry{at: [3]float64{at(odometerColumn), at(volumeColumn), quantity.Unknown}}
 	case book.TripsFile:
 		start, end, km := at("odometer_start"), at("odometer_end"), at(distanceColumn)
-		start, end = quantity.Or(start, end-km), quantity.Or(end, start+km)
-		return entry{at: [3]float64{start, end, quantity.Or(km, end-start)}, words: t.reader.cells["road"]}
+		if quantity.Known(end - start) {
+			km = end - start
+		}
+		e.at, e.size, e.words = quantity.Or(start, end-km), km, t.reader.cells["road"]
+	case book.WorkFile:
+		e.size, e.words = quantity.Unknown, fold(t.reader.cells["what"])
 	}
-	return entry{at: [3]float64{at(odometerColumn), quantity.Unknown, quantity.Unknown}, words: fold(t.reader.cells["what"])}
+	return e
 }
 
 // nameJob gives a job an id, where the sheet has none.

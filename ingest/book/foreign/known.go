@@ -1,31 +1,57 @@
 package foreign
 
 import (
+	"hash/fnv"
 	"math"
 	"strings"
+	"time"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 )
 
-// known are the rows that the log has already, each of which answers for one row of the sheet.
+// known are the rows that the log has already, each of which answers for one row of the sheet, and those of the sheet so far.
+// They are found by their day and by where their figures lie in a coarse grid, so that a day of a million rows takes no
+// longer than a million days.
 type known struct {
-	days map[string][]entry
-	ids  map[string]bool
+	file    string
+	entries []entry
+	first   map[spot]int32 // the entry that leads the chain of a spot, counted from 1
+	ids     map[string]bool
+	numbers map[string]int // the last number that was put behind a word to make an id
 }
 
 // An entry is what tells one row of a file from another.
 type entry struct {
-	at      [3]float64 // odometer and litres of a fill; start, end and distance of a trip; odometer of a job
-	words   string
-	line    int
+	day     int32
+	at      float64 // km: odometer of a fill or a job, start of a trip
+	size    float64 // litres of a fill, km of a trip
+	words   string  // road of a trip, what was done in a job
+	line    int     // in the log; 0 for one of the sheet
 	matched bool
-	sheet   bool // it came with this sheet
+	next    [3]int32
 }
+
+// A spot is a day and a cell of the grid.
+type spot struct{ day, at, size int32 }
+
+const (
+	nowhere int32 = math.MinInt32 + iota // the figure is not known
+	anyhow                               // whatever the figure is
+)
+
+// How far two notes of the same figure may lie apart: a whole figure of a mile's odometer, and litres rounded to a tenth. The
+// grid is a little coarser.
+const (
+	sameKm     = 1.7
+	sameLitres = 0.06
+	gridKm     = 2.0
+	gridLitres = 0.1
+)
 
 // newKnown reads the log's own rows. A folder that is no logbook is an error.
 func newKnown(dir, file string) (*known, error) {
-	k := &known{days: map[string][]entry{}, ids: map[string]bool{}}
+	k := &known{file: file, first: map[spot]int32{}, ids: map[string]bool{}, numbers: map[string]int{}}
 	b, err := book.Read(dir)
 	if err != nil {
 		return nil, err
@@ -33,68 +59,115 @@ func newKnown(dir, file string) (*known, error) {
 	switch file {
 	case book.FillsFile:
 		for _, f := range b.Fills {
-			k.add(f.Date, entry{at: [3]float64{f.Odometer, f.Litres, quantity.Unknown}, line: f.Line})
+			k.add(entry{day: dayOf(f.Date), at: f.Odometer, size: f.Litres, line: f.Line})
 		}
 	case book.TripsFile:
 		for _, t := range b.Trips {
-			k.add(t.Date, entry{at: [3]float64{t.Start, t.End, t.Km}, words: t.Road, line: t.Line})
+			k.add(entry{day: dayOf(t.Date), at: t.Start, size: t.Km, words: t.Road, line: t.Line})
 		}
 	case book.WorkFile:
 		for _, j := range b.Jobs {
 			k.ids[j.ID] = true
-			k.add(j.Date, entry{at: [3]float64{j.Odometer, quantity.Unknown, quantity.Unknown}, words: fold(j.What), line: j.Line})
+			k.add(entry{day: dayOf(j.Date), at: j.Odometer, size: quantity.Unknown, words: fold(j.What), line: j.Line})
 		}
 	}
 	return k, nil
 }
 
-func (k *known) add(date book.Moment, e entry) {
-	day := date.Format("2006-01-02")
-	k.days[day] = append(k.days[day], e)
+func dayOf(m book.Moment) int32 { return int32(m.Unix() / int64(24*time.Hour/time.Second)) }
+
+func cellOf(x, grid float64) int32 {
+	if !quantity.Known(x) {
+		return nowhere
+	}
+	return int32(math.Floor(min(x, 1e8) / grid))
 }
 
-// How far two notes of the same figure may lie apart: a whole figure of a mile's odometer, and litres rounded to a tenth.
-const (
-	sameKm     = 1.7
-	sameLitres = 0.06
-)
+// spots are where an entry is found: by both figures, by its size alone, by its place alone.
+func (k *known) spots(e *entry) [3]spot {
+	grid := gridKm
+	if k.file == book.FillsFile {
+		grid = gridLitres
+	}
+	at, size := cellOf(e.at, gridKm), cellOf(e.size, grid)
+	if k.file == book.WorkFile {
+		h := fnv.New32a()
+		h.Write([]byte(e.words)) // never fails
+		size = int32(h.Sum32() >> 1)
+	}
+	return [3]spot{{e.day, at, size}, {e.day, anyhow, size}, {e.day, at, anyhow}}
+}
+
+// add puts an entry at the head of its chains. Rows of the sheet are only looked for by both figures.
+func (k *known) add(e entry) {
+	k.entries = append(k.entries, e)
+	n := int32(len(k.entries))
+	for i, s := range k.spots(&e) {
+		if i == 0 || e.line > 0 {
+			k.entries[n-1].next[i] = k.first[s]
+			k.first[s] = n
+		}
+	}
+}
+
+// find gives the first entry of a chain that will do, past those at its head that have answered.
+func (k *known) find(s spot, chain int, will func(*entry) bool) *entry {
+	const most = 64 // that are near and still not alike
+	for n, tried := k.first[s], 0; n > 0 && tried < most; tried++ {
+		e := &k.entries[n-1]
+		if will(e) {
+			return e
+		}
+		if e.matched && k.first[s] == n {
+			k.first[s], tried = e.next[chain], tried-1
+		}
+		n = e.next[chain]
+	}
+	return nil
+}
 
 // match tells whether a row is there already: in the log, or earlier in the sheet. Each row of the log answers once; a trip
-// without readings may well be driven twice a day, so those of the sheet never answer for one another.
-func (k *known) match(file, day string, e entry) (inLog, inSheet bool, clash int) {
-	placed := quantity.Known(e.at[0])
-	for i := range k.days[day] {
-		have := &k.days[day][i]
-		same := alike(file, have, &e)
-		switch {
-		case same && have.sheet && placed:
-			return false, true, 0
-		case same && !have.sheet && !have.matched:
-			have.matched = true
-			return true, false, 0
-		case !same && !have.sheet && file == book.FillsFile && placed && math.Abs(have.at[0]-e.at[0]) <= 0.1 && !have.matched:
+// without readings may well be driven twice a day, so those of the sheet answer for one another only where they have a
+// place. A clash is the line of a fill at the same reading on the same day, with another volume.
+func (k *known) match(e *entry) (inLog, inSheet bool, clash int) {
+	placed := quantity.Known(e.at)
+	alike := func(have *entry) bool {
+		return k.alike(have, e) && (have.line > 0 && !have.matched || have.line == 0 && placed && quantity.Known(have.at))
+	}
+	own := k.spots(e)[0]
+	sizes := []int32{own.size, own.size - 1, own.size + 1}
+	if own.size == nowhere || k.file == book.WorkFile {
+		sizes = sizes[:1]
+	}
+	for _, size := range sizes {
+		spots, chain := []spot{{e.day, anyhow, size}}, 1
+		if placed {
+			spots, chain = []spot{{e.day, own.at, size}, {e.day, own.at - 1, size}, {e.day, own.at + 1, size}, {e.day, nowhere, size}}, 0
+		}
+		for _, s := range spots {
+			if have := k.find(s, chain, alike); have != nil {
+				have.matched = have.line > 0
+				return have.line > 0, have.line == 0, 0
+			}
+		}
+	}
+	if placed && k.file == book.FillsFile {
+		at := func(have *entry) bool { return !have.matched && math.Abs(have.at-e.at) <= 0.1 }
+		if have := k.find(spot{e.day, own.at, anyhow}, 2, at); have != nil {
 			clash = have.line
 		}
 	}
 	return false, false, clash
 }
 
-// take remembers a row of the sheet.
-func (k *known) take(day string, e entry) {
-	e.sheet = true
-	k.days[day] = append(k.days[day], e)
-}
-
-func alike(file string, a, b *entry) bool {
-	switch file {
+func (k *known) alike(a, b *entry) bool {
+	switch k.file {
 	case book.FillsFile:
-		return near(a.at[0], b.at[0], sameKm, true) && near(a.at[1], b.at[1], sameLitres, false)
+		return near(a.at, b.at, sameKm, true) && near(a.size, b.size, sameLitres, false)
 	case book.TripsFile:
-		placed := quantity.Known(a.at[0]) && quantity.Known(b.at[0]) || quantity.Known(a.at[1]) && quantity.Known(b.at[1])
-		return near(a.at[0], b.at[0], sameKm, true) && near(a.at[1], b.at[1], sameKm, true) && near(a.at[2], b.at[2], sameKm, placed) &&
-			(a.words == b.words || a.words == "" || b.words == "")
+		return near(a.at, b.at, sameKm, true) && near(a.size, b.size, sameKm, false) && (a.words == b.words || a.words == "" || b.words == "")
 	}
-	return a.words == b.words && near(a.at[0], b.at[0], sameKm, true)
+	return a.words == b.words && near(a.at, b.at, sameKm, true)
 }
 
 // near compares two figures; where one is not known, lenient decides.
@@ -116,8 +189,9 @@ func (k *known) newID(words string) string {
 		stem = "work"
 	}
 	id := stem
-	for n := 2; k.ids[id]; n++ {
+	for n := max(2, k.numbers[stem]+1); k.ids[id]; n++ {
 		id = stem + "-" + itoa(n)
+		k.numbers[stem] = n
 	}
 	k.ids[id] = true
 	return id

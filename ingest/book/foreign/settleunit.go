@@ -35,19 +35,6 @@ func (p *plan) settleUnits() error {
 	return nil
 }
 
-// unitFor is the base unit of a column whose name carries a unit.
-func unitFor(file, name string) quantity.Unit {
-	if name == distanceColumn {
-		return quantity.Km
-	}
-	for _, c := range book.Columns(file) {
-		if c.Name == name {
-			return c.Unit
-		}
-	}
-	return quantity.Number
-}
-
 func (p *plan) settleUnit(c *column, base quantity.Unit, header []string) error {
 	own := ownUnits(header, c.name)
 	if c.name == distanceColumn && p.options.File == book.FillsFile {

@@ -1,0 +1,108 @@
+package charts
+
+import (
+	"html/template"
+
+	"brimlog/ingest/quantity"
+	"brimlog/stats"
+)
+
+// A shiftCard is a shift as the page shows it.
+type shiftCard struct {
+	Mark     ruling
+	Headline string
+	Finding  template.HTML
+	Fields   []field
+}
+
+func (l *logbook) shiftCard(s stats.Shift) shiftCard {
+	c := shiftCard{Mark: shiftRuling(s), Headline: sentence(changed(float64(s.ChangePct))),
+		Finding: say("It came between ", between(s), ". ", l.blamed(s), spaced(l.curedSince(s)))}
+	add := func(label string, value, under template.HTML) {
+		c.Fields = append(c.Fields, field{label, value, under})
+	}
+	if b, a, ok := l.aside(s); ok {
+		add("Before", l.economy(float64(b.Mid)), l.eighty(b))
+		add("After", l.economy(float64(a.Mid)), l.eighty(a))
+	}
+	add("Change, 90"+fastened+"% sure", say(changes(float64(s.LowPct), float64(s.HighPct))), say("season, roads, load and all jobs allowed for"))
+	add("Odds", say(odds(float64(s.OddsChanged))), say("20 to 1 counts as proof"))
+	add("First tank after it", say(number(float64(s.SinceTank), 0)), say("the likeliest; 90"+fastened+"% sure of the dates"))
+	return c
+}
+
+// shiftRuling shows a shift as a job's change of the same sign is shown.
+func shiftRuling(s stats.Shift) ruling {
+	r := rulings[shiftMark(s)]
+	return ruling{Mark: r.mark, Tone: r.tone}
+}
+
+func shiftMark(s stats.Shift) int {
+	if s.ChangePct > 0 {
+		return rulingNamed("more_fuel")
+	}
+	return rulingNamed("less_fuel")
+}
+
+// between writes the dates that hold a shift: 3 and 17 Aug 2026.
+func between(s stats.Shift) string {
+	return dates(s.FromDate, s.ToDate, " and ")
+}
+
+// blamed says which jobs fell within the dates of a shift, and what to do where there is none.
+func (l *logbook) blamed(s stats.Shift) template.HTML {
+	file := template.HTML("<code>work.csv</code>")
+	switch {
+	case len(s.Jobs) > 0:
+		return say(l.named(s.Jobs), " fell within those dates, but this comes on top of what can be laid to that.")
+	case s.ChangePct > 0:
+		return say("No job is named for it: either something was done then that is missing from ", file, ", or something has slipped.")
+	}
+	return say("No job is named for it: if something was done then, write it into ", file, ".")
+}
+
+// curedSince names the newest job after a shift to more fuel that is proved to have brought less.
+func (l *logbook) curedSince(s stats.Shift) template.HTML {
+	for i := len(l.jobs) - 1; i >= 0 && s.ChangePct > 0; i-- {
+		if j := l.jobs[i]; j.day > day(s.ToDate) && rulings[rulingOf(j)].verdict == "less_fuel" {
+			return say("Since then ", link(j), " is proved to have brought ", changed(float64(j.ChangePct)), ".")
+		}
+	}
+	return ""
+}
+
+// named lists jobs by what their owner calls them, each leading to its card.
+func (l *logbook) named(ids []string) (all template.HTML) {
+	for i, id := range ids {
+		if i > 0 {
+			all += ", "
+		}
+		all += l.linkTo(id)
+	}
+	return all
+}
+
+func (l *logbook) linkTo(id string) template.HTML {
+	for _, j := range l.jobs {
+		if j.ID == id {
+			return link(j)
+		}
+	}
+	return name(id)
+}
+
+// aside are the levels on either side of a shift.
+func (l *logbook) aside(s stats.Shift) (before, after stats.Range, ok bool) {
+	for i := 1; i < len(l.tanks); i++ {
+		if l.tanks[i].Number == s.SinceTank {
+			before, after = l.tanks[i-1].Level, l.tanks[i].Level
+			return before, after, quantity.Known(float64(before.Mid)) && quantity.Known(float64(after.Mid))
+		}
+	}
+	return before, after, false
+}
+
+// eighty is a range of economy with how sure it is.
+func (l *logbook) eighty(r stats.Range) template.HTML {
+	return say("80"+fastened+"% sure: ", l.economies(float64(r.Low), float64(r.High)))
+}

@@ -1,0 +1,67 @@
+package charts
+
+import (
+	"html/template"
+
+	"brimlog/ingest/quantity"
+	"brimlog/stats"
+)
+
+// slipped answers whether anything has changed that nobody did.
+func slipped(l *logbook) (answer, bool) {
+	if l.Watch == nil || len(l.tanks) == 0 {
+		return answer{}, false
+	}
+	a := answer{Question: "Has anything slipped since?", Sure: l.ahead()}
+	n := len(l.Watch.Shifts)
+	if n == 0 {
+		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("No, nothing")
+		a.Sentence = say("Over ", count(len(l.tanks), "tank", "tanks"), " nothing has shifted that a job does not account for.", spaced(l.outstanding()))
+		return a, true
+	}
+	s := l.Watch.Shifts[n-1]
+	more := "more"
+	switch {
+	case l.Watch.Alarm:
+		a.Mark, a.Figure = shiftRuling(s), say("Yes: ", changed(float64(s.ChangePct)))
+	case s.ChangePct > 0:
+		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("Perhaps: ", changed(float64(s.ChangePct)))
+	default:
+		more = "less"
+		a.Mark, a.Figure = shiftRuling(s), say("No: ", changed(float64(s.ChangePct)))
+	}
+	a.Sentence = say("Between ", between(s), " it began to take ", more, " for the same driving, ", l.suspected(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
+	a.Sure = say(sureOf(s), spaced(a.Sure))
+	return a, true
+}
+
+// suspected names the jobs within the dates of a shift.
+func (l *logbook) suspected(s stats.Shift) template.HTML {
+	if len(s.Jobs) == 0 {
+		return say("and ", template.HTML(`<a href="#watch">`), "no job", template.HTML(`</a>`), " is named for it")
+	}
+	return say("and ", l.named(s.Jobs), " fell ", template.HTML(`<a href="#watch">`), "within those dates", template.HTML(`</a>`))
+}
+
+// sureOf says in odds and in a range how much the log knows of a shift.
+func sureOf(s stats.Shift) string {
+	words := "Odds: " + odds(float64(s.OddsChanged)) + "."
+	if quantity.Known(float64(s.LowPct)) && quantity.Known(float64(s.HighPct)) {
+		words += " 90" + fastened + "% sure: " + changes(float64(s.LowPct), float64(s.HighPct)) + "."
+	}
+	return words
+}
+
+// outstanding says how many tanks stand out; nothing where none does.
+func (l *logbook) outstanding() template.HTML {
+	n := 0
+	for _, t := range l.Watch.Tanks {
+		if t.Reading != nil {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return say(template.HTML(`<a href="#watch">`), count(n, "single tank stands", "single tanks stand"), " out", template.HTML(`</a>`), ".")
+}

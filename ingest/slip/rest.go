@@ -1,0 +1,95 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
+)
+
+// rest reports what is wrong with a fill by itself, whatever its neighbours say, where no slip told of it yet.
+func (l *log) rest() {
+	told := map[int]bool{} // lines
+	for _, p := range l.problems {
+		if p.File == book.FillsFile {
+			told[p.Line] = true
+		}
+	}
+	var over []book.Fill
+	for _, f := range l.book.Fills {
+		if told[f.Line] {
+			continue
+		}
+		if f.Date.After(l.now) {
+			l.future(f.Place, f.Date)
+		}
+		if l.overfull(f.Litres) {
+			over = append(over, f)
+		}
+	}
+	l.tellOver(over)
+	for i := range l.visits {
+		v := &l.visits[i]
+		if told[l.placeOf(i).Line] {
+			continue
+		}
+		if i > 0 && l.goesDown(i) {
+			l.report(v.row, "odometer", backwards, isError, nil, "the odometer reads %s after %s on %s: one of the two is wrong",
+				quantity.Format(v.shown, l.odometerUnit()), quantity.Format(l.visits[i-1].shown, l.odometerUnit()), l.visits[i-1].date)
+		}
+		l.costSlip(v)
+	}
+}
+
+// goesDown tells whether the k-th reading lies below the one before it.
+func (l *log) goesDown(k int) bool {
+	for i := k - 1; i >= 0; i-- {
+		if c := l.visits[i].count(); quantity.Known(c) {
+			return l.visits[k].count() < c-oneFigure
+		}
+	}
+	return false
+}
+
+// tellOver reports fills beyond what the tank holds. Where there are many, it is the capacity that is wrong.
+func (l *log) tellOver(over []book.Fill) {
+	capacity, u := l.book.Vehicle.Tank.CapacityL, l.volumeUnit()
+	if len(over) > 3 && 5*len(over) > len(l.book.Fills) {
+		most := 0.0
+		for _, f := range over {
+			most = max(most, f.Litres)
+		}
+		l.problems = append(l.problems, book.Problem{Place: book.Place{File: book.VehicleFile, Line: l.sheets.lineOf(book.VehicleFile, "capacity_l")},
+			Column: "capacity_l", Kind: overTank, Severity: isDoubt, Message: fmt.Sprintf(
+				"%d fills took more than the %s that the tank is said to hold, up to %s: look up its capacity",
+				len(over), quantity.Format(capacity, u), quantity.Format(most, u))})
+		return
+	}
+	for _, f := range over {
+		severity := isDoubt
+		if f.Litres > 2*capacity {
+			severity = isError
+		}
+		l.problem(f.Place, "volume", overTank, severity, nil, fmt.Sprintf("%s is more than the %s that the tank holds",
+			quantity.Format(f.Litres, u), quantity.Format(capacity, u)))
+	}
+}
+
+// costSlip reports a cost whose decimal point has moved: the fuel fits, the price does not.
+func (l *log) costSlip(v *visit) {
+	if !quantity.Known(v.price) || !(v.cost > 0 && v.litres > 0) {
+		return
+	}
+	away := v.lnPrice() - v.price
+	for by := -2; by <= 2; by++ {
+		if by == 0 || abs(away+float64(by)*math.Ln10) > 0.3 {
+			continue
+		}
+		place := l.book.Fills[v.row].Place
+		c := l.sheets.cell(place, "cost", v.cost)
+		meant := shifted(c.number, by) + c.suffix
+		l.problem(place, "cost", decimal, isDoubt, &meant, fmt.Sprintf("%.2f for %s is %.3f a unit; around then you paid %.3f",
+			v.cost, quantity.Format(v.litres, l.volumeUnit()), v.cost/l.volumeUnit().FromBase(v.litres), math.Exp(v.price)*l.volumeUnit().ToBase(1)))
+	}
+}
