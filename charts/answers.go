@@ -15,18 +15,25 @@ type answer struct {
 	Sure     template.HTML
 }
 
+// A glance is the three questions, and beside them what is merely counted.
+type glance struct{ Questions, Figures []answer }
+
 // answers are what an owner opens the page for.
 func answers(l *logbook) *section {
-	var all []answer
-	for _, of := range []func(*logbook) (answer, bool){normal, lastJob, usesNow, costsNow} {
+	g := glance{answered(l, normal, lastJob, slipped), answered(l, usesNow, costsNow)}
+	if len(g.Questions)+len(g.Figures) == 0 {
+		return nil
+	}
+	return &section{ID: "answers", Title: "At a glance", Form: "answers.html", Data: g}
+}
+
+func answered(l *logbook, questions ...func(*logbook) (answer, bool)) (all []answer) {
+	for _, of := range questions {
 		if a, ok := of(l); ok {
 			all = append(all, a)
 		}
 	}
-	if len(all) == 0 {
-		return nil
-	}
-	return &section{ID: "answers", Title: "At a glance", Form: "answers.html", Data: all}
+	return all
 }
 
 // lastJob answers for the newest job that changed anything.
@@ -40,11 +47,26 @@ func lastJob(l *logbook) (answer, bool) {
 			Question: "Did the last job work?",
 			Mark:     j.ruling(),
 			Figure:   say(sentence(j.headline())),
-			Sentence: say(link(j), ", "+spoken(j.Date)+". ", j.finding(), spaced(j.company())),
+			Sentence: say(link(j), ", "+spoken(j.Date)+". ", j.finding(), spaced(j.company()), spaced(l.lastProved(i))),
 			Sure:     say(j.sure(), spaced(j.togo())),
 		}, true
 	}
 	return answer{}, false
+}
+
+// lastProved names the newest job that is proved to have changed something, where that is not the newest of all.
+func (l *logbook) lastProved(newest int) template.HTML {
+	for i := newest; i >= 0; i-- {
+		j := l.jobs[i]
+		if !j.proved() {
+			continue
+		}
+		if i == newest {
+			return ""
+		}
+		return say("The last that is proved to have changed anything is ", link(j), ", "+spoken(j.Date)+": ", changed(float64(j.ChangePct)), ".")
+	}
+	return ""
 }
 
 // sure says in odds and in a range how much the log knows of a job.

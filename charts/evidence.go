@@ -19,13 +19,19 @@ type evidence struct {
 
 type ends [2]Figure
 
+// opening is how many first tanks of a path may reach beyond the scale: what is known then spans so much that all later tanks would lie on one line.
+const opening = 3
+
 func evidenceOf(l *logbook, j job) evidence {
 	e := evidence{Path: []row{}, Levels: []row{}}
 	var changes, wagers, levels []float64
 	for i, p := range j.Path {
 		e.Path = append(e.Path, row{Figure(i), cut(p.ChangePct, 2), cut(p.LowPct, 2), cut(p.HighPct, 2), odd(p.OddsChanged),
 			Figure(day(p.ToDate)), Figure(rulingNamed(p.Verdict)), Figure(p.Tank)})
-		changes = append(changes, float64(p.LowPct), float64(p.HighPct))
+		changes = append(changes, float64(p.ChangePct))
+		if i >= min(opening, len(j.Path)-1) {
+			changes = append(changes, float64(p.LowPct), float64(p.HighPct))
+		}
 		wagers = append(wagers, float64(p.OddsChanged))
 	}
 	for i, r := range []struct{ Low, Mid, High Figure }{{j.Before.Low, j.Before.Mid, j.Before.High}, {j.After.Low, j.After.Mid, j.After.High}} {

@@ -43,6 +43,14 @@ func heron() *stats.Review {
 	r.Book = "Heron"
 	r.Expect = foretold(9.4, 41, 9)
 	r.Expect.Caution = []string{"the cam is far out"}
+	r.Tanks[51].LPer100Km *= 1.9 // off the scale
+	r.Watch = vigilOver(r.Tanks, map[int]string{11: "thirsty", 20: "frugal", 30: "short_fill", 40: "over_fill", 51: "entry_slip"})
+	r.Watch.Alarm = true
+	r.Watch.Shifts = []stats.Shift{
+		{FromDate: r.Tanks[22].FromDate, ToDate: r.Tanks[25].ToDate, ChangePct: -4.2, LowPct: -7.1, HighPct: -1.4, OddsChanged: 31, Jobs: []string{"strobe"}, SinceTank: 24},
+		{FromDate: r.Tanks[58].FromDate, ToDate: r.Tanks[62].ToDate, ChangePct: 6.8, LowPct: 3.9, HighPct: 9.7, OddsChanged: 240, Jobs: []string{}, SinceTank: 61},
+	}
+	r.Watch.Next.ClearBelow = 9.9
 	r.Notes = []string{"38 % of the distance has no note of the driving: it widens every answer", "the key body.mass_kg is missing from vehicle.toml"}
 	suggestion := "52.31"
 	r.Problems = []book.Problem{
@@ -61,12 +69,29 @@ func tiny() *stats.Review {
 	r.Book = "Tern"
 	r.Expect = foretold(11.5, 3, 0)
 	r.Expect.Readings, r.Expect.Timed = nil, nil
+	r.Watch = vigilOver(r.Tanks, nil)
+	r.Watch.Next.AlarmAbove = 14.2
 	return r
 }
 
 // empty is a log with a vehicle's name and nothing else.
 func empty() *stats.Review {
-	return &stats.Review{Head: stats.Head{Book: "Wren"}, Show: book.Show{Economy: "mpg_uk", Distance: "mi", Volume: "l", Currency: "GBP"}}
+	return &stats.Review{Head: stats.Head{Book: "Wren"}, Show: book.Show{Economy: "mpg_uk", Distance: "mi", Volume: "l", Currency: "GBP"},
+		Watch: &stats.Watch{Tanks: []stats.WatchedTank{}, Shifts: []stats.Shift{}}}
+}
+
+// vigilOver is what the watch might say of tanks: some of which, by index, stand out.
+func vigilOver(tanks []stats.Tank, standing map[int]string) *stats.Watch {
+	unknown := Figure(quantity.Unknown)
+	w := &stats.Watch{Shifts: []stats.Shift{}, Next: &stats.NextTank{ExpectedLow: 10.4, ExpectedMid: 11.2, ExpectedHigh: 12.1, AlarmAbove: unknown, ClearBelow: unknown}}
+	for i, t := range tanks {
+		out := stats.WatchedTank{Number: t.Number, ToDate: t.ToDate, LPer100Km: t.LPer100Km, ExpectedLow: t.Level.Mid * 0.93, ExpectedHigh: t.Level.Mid * 1.07, Score: 0.4}
+		if r, ok := standing[i]; ok {
+			out.Reading, out.Score = &r, Figure(3.5+float64(i%7)/3)
+		}
+		w.Tanks = append(w.Tanks, out)
+	}
+	return w
 }
 
 // huge is a log of thirty years: 1,560 tanks and sixty jobs.
@@ -81,6 +106,7 @@ func huge() *stats.Review {
 	}
 	r := d.review()
 	r.Book = "Thirty years"
+	r.Watch = vigilOver(r.Tanks, map[int]string{700: "entry_slip", 1550: "thirsty"})
 	return r
 }
 

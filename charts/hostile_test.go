@@ -54,6 +54,11 @@ func hostile() *stats.Review {
 		r.Expect.Notes, r.Expect.Caution = append(r.Expect.Notes, nasty[i]), append(r.Expect.Caution, nasty[i])
 	}
 	r.Expect.Since.Job, r.Expect.Since.FromDate = next(), next()
+	for i := range r.Watch.Shifts {
+		r.Watch.Shifts[i].Jobs = nasty
+	}
+	r.Watch.Shifts = append(r.Watch.Shifts, stats.Shift{FromDate: next(), ToDate: next(), ChangePct: 5, LowPct: 2, HighPct: 9, OddsChanged: 40, Jobs: nasty, SinceTank: 9})
+	r.Watch.Tanks[13].Reading, r.Watch.Tanks[14].ToDate = &nasty[0], nasty[1]
 	odd := nasty[0]
 	r.Jobs[0].Verdict, r.Jobs[1].Driveability.Verdict, r.Jobs[4].Date = &odd, &odd, odd
 	r.Jobs[1].Path[2].Verdict, r.Jobs[1].Path[3].ToDate = odd, odd

@@ -32,6 +32,7 @@ type payload struct {
 type tank struct {
 	stats.Tank
 	from, to float64
+	watched  *stats.WatchedTank // nil where the watch was not asked
 }
 
 func (t tank) middle() float64 { return (t.from + t.to) / 2 }
@@ -44,11 +45,23 @@ type job struct {
 }
 
 // tankRow is a tank as chart and table share it: days from and to, L/100 km, its uncertainty in percent, like for like and level (each low,
-// middle, high), km, litres, °C.
+// middle, high), km, litres, °C; then, where the watch was asked, what was expected (low, high) and the reading.
 func tankRow(t tank) row {
 	like, level := t.LikeForLike, t.Level
-	return row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), cut(like.Low, 3), cut(like.Mid, 3), cut(like.High, 3),
+	r := row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), cut(like.Low, 3), cut(like.Mid, 3), cut(like.High, 3),
 		cut(level.Low, 3), cut(level.Mid, 3), cut(level.High, 3), cut(t.DistanceKm, 2), cut(t.FuelL, 3), cut(t.AirC, 1)}
+	if w := t.watched; w != nil {
+		r = append(r, cut(w.ExpectedLow, 3), cut(w.ExpectedHigh, 3), placed(readingOf(w)))
+	}
+	return r
+}
+
+// placed is a place in a list as it travels: unknown for none.
+func placed(i int) Figure {
+	if i < 0 {
+		return Figure(quantity.Unknown)
+	}
+	return Figure(i)
 }
 
 func open(r *stats.Review) *logbook {
@@ -57,8 +70,14 @@ func open(r *stats.Review) *logbook {
 	l.unit = l.data.Units[l.data.Unit]
 	l.data.Money = currencyOf(r.Show.Currency)
 	l.data.Charts = map[string]drawing{}
+	seen := map[int]*stats.WatchedTank{}
+	if r.Watch != nil {
+		for i, w := range r.Watch.Tanks {
+			seen[w.Number] = &r.Watch.Tanks[i]
+		}
+	}
 	for _, t := range r.Tanks {
-		l.tanks = append(l.tanks, tank{Tank: t, from: day(t.FromDate), to: day(t.ToDate)})
+		l.tanks = append(l.tanks, tank{Tank: t, from: day(t.FromDate), to: day(t.ToDate), watched: seen[t.Number]})
 		l.data.Tanks = append(l.data.Tanks, tankRow(l.tanks[len(l.tanks)-1]))
 	}
 	for _, j := range r.Jobs {

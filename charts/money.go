@@ -67,7 +67,7 @@ func money(l *logbook) *section {
 	for i := len(l.jobs) - 1; i >= 0; i-- {
 		j := l.jobs[i]
 		paid += quantity.Or(float64(j.Cost), 0)
-		if proved := rulings[rulingOf(j)].verdict; quantity.Known(float64(j.SavingPer1000Km)) && (proved == "less_fuel" || proved == "more_fuel") {
+		if j.proved() && quantity.Known(float64(j.SavingPer1000Km)) {
 			p.Jobs = append(p.Jobs, l.repayment(j))
 		}
 	}
@@ -112,6 +112,8 @@ func (l *logbook) repayment(j job) repayment {
 	r.SoFar = say("about ", l.cash(saving*driven/1000))
 	back := float64(j.PaysBackKm)
 	switch {
+	case paid == 0:
+		r.Until = say("cost nothing")
 	case !(back > 0):
 	case driven >= back:
 		r.Until = say("yes, after ", l.distance(back))

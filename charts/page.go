@@ -26,6 +26,7 @@ import (
 var sections = []func(*logbook) *section{
 	answers,
 	timeline,
+	watched,
 	work,
 	expected,
 	money,

@@ -49,6 +49,19 @@ func between(s stats.Shift) string {
 	return dates(s.FromDate, s.ToDate, " and ")
 }
 
+// shiftRows are the shifts as the chart of the whole log marks them: first and last day, ruling, change %.
+func shiftRows(l *logbook) (rows []row) {
+	if l.Watch == nil {
+		return nil
+	}
+	for _, s := range l.Watch.Shifts {
+		if from, to := day(s.FromDate), day(s.ToDate); quantity.Known(from) && quantity.Known(to) {
+			rows = append(rows, row{Figure(from), Figure(to), Figure(shiftMark(s)), cut(s.ChangePct, 2)})
+		}
+	}
+	return rows
+}
+
 // blamed says which jobs fell within the dates of a shift, and what to do where there is none.
 func (l *logbook) blamed(s stats.Shift) template.HTML {
 	file := template.HTML("<code>work.csv</code>")

@@ -12,7 +12,7 @@ func slipped(l *logbook) (answer, bool) {
 	if l.Watch == nil || len(l.tanks) == 0 {
 		return answer{}, false
 	}
-	a := answer{Question: "Has anything slipped since?", Sure: l.ahead()}
+	a := answer{Question: "Has anything slipped since?", Sure: l.verge()}
 	n := len(l.Watch.Shifts)
 	if n == 0 {
 		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("No, nothing")
@@ -38,7 +38,7 @@ func slipped(l *logbook) (answer, bool) {
 // suspected names the jobs within the dates of a shift.
 func (l *logbook) suspected(s stats.Shift) template.HTML {
 	if len(s.Jobs) == 0 {
-		return say("and ", template.HTML(`<a href="#watch">`), "no job", template.HTML(`</a>`), " is named for it")
+		return say("and ", template.HTML(`<a href="#watch">`), "no job is named for it", template.HTML(`</a>`))
 	}
 	return say("and ", l.named(s.Jobs), " fell ", template.HTML(`<a href="#watch">`), "within those dates", template.HTML(`</a>`))
 }

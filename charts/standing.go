@@ -2,6 +2,8 @@ package charts
 
 import (
 	"html/template"
+	"math"
+	"slices"
 
 	"brimlog/ingest/quantity"
 	"brimlog/stats"
@@ -16,57 +18,65 @@ var readings = []struct{ reading, mark, word, tone, means string }{
 	{"entry_slip", "✕", "slip of the pen?", "open", "too far off for driving: look at the entry"},
 }
 
-// reading is the place of a tank's reading among the readings; -1 where it is ordinary.
-func reading(t stats.WatchedTank) int {
-	if t.Reading == nil {
+// readingOf is the place of a tank's reading among the readings; -1 where it is ordinary.
+func readingOf(w *stats.WatchedTank) int {
+	if w == nil || w.Reading == nil {
 		return -1
 	}
 	for i, r := range readings {
-		if r.reading == *t.Reading {
+		if r.reading == *w.Reading {
 			return i
 		}
 	}
 	return -1
 }
 
+func readingMark(i int) ruling {
+	r := readings[i]
+	return ruling{Mark: r.mark, Word: r.word, Tone: r.tone}
+}
+
 // A standing is a tank that stands out.
 type standing struct {
-	Number   int
-	Link     bool // it stands in the table of all tanks
-	Dates    string
-	Economy  template.HTML
-	Expected template.HTML
-	Score    string
-	Mark     ruling
-	Means    string
-	Line     string
+	Number            int
+	Dates             string
+	Economy, Expected template.HTML
+	Off               string // how far
+	Mark              ruling
+	Means             string
+	Lines             string // in fills.csv
 }
 
 // standing lists the tanks that stand out, the newest first.
 func (l *logbook) standing() (all []standing) {
 	for i := len(l.tanks) - 1; i >= 0; i-- {
-		t := l.tanks[i]
-		r := reading(t.watched)
+		t, w := l.tanks[i], l.tanks[i].watched
+		r := readingOf(w)
 		if r < 0 {
 			continue
 		}
-		w := t.watched
 		all = append(all, standing{
-			Number: t.Number, Dates: stretch(t), Economy: l.economy(float64(w.LPer100Km)),
-			Expected: l.economies(float64(w.ExpectedLow), float64(w.ExpectedHigh)), Score: deviations(float64(w.Score)),
-			Mark: ruling{Mark: readings[r].mark, Word: readings[r].word, Tone: readings[r].tone}, Means: readings[r].means, Line: lineRange(t.FromLine, t.ToLine),
+			Number: t.Number, Dates: stretch(t), Economy: l.economy(float64(w.LPer100Km)), Expected: l.economies(float64(w.ExpectedLow), float64(w.ExpectedHigh)),
+			Off: scatters(float64(w.Score)), Mark: readingMark(r), Means: readings[r].means, Lines: lineRange(t.FromLine, t.ToLine),
 		})
 	}
 	return all
 }
 
-// deviations writes how far a tank lies off what was expected, and which way.
-func deviations(x float64) string {
-	switch {
-	case !quantity.Known(x):
-		return dash
-	case x < 0:
-		return number(-x, 1) + " below"
+// shapes are the marks of the tanks that stand out, each once, in the order of the readings.
+func (l *logbook) shapes() (all []ruling) {
+	for i := range readings {
+		if slices.ContainsFunc(l.tanks, func(t tank) bool { return readingOf(t.watched) == i }) {
+			all = append(all, readingMark(i))
+		}
 	}
-	return number(x, 1) + " above"
+	return all
+}
+
+// scatters writes how far a tank lies off what was expected of it; which way, its reading says.
+func scatters(deviations float64) string {
+	if !quantity.Known(deviations) {
+		return dash
+	}
+	return number(math.Abs(deviations), 1) + " times the scatter"
 }

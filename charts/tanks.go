@@ -22,6 +22,8 @@ type line struct {
 	Partials string
 	Cost     string
 	Lines    string
+	Expected string
+	Mark     *ruling // of a tank that stands out
 	Note     template.HTML
 }
 
@@ -32,9 +34,10 @@ func tanks(l *logbook) *section {
 	}
 	u := l.unit
 	var lines []line
+	standing := false
 	for i := len(l.tanks) - 1; i >= 0; i-- {
 		t, r := l.tanks[i], l.data.Tanks[i]
-		lines = append(lines, line{
+		n := line{
 			Number:   t.Number,
 			Dates:    stretch(t),
 			Economy:  u.Economy.write(float64(r[2])),
@@ -49,11 +52,20 @@ func tanks(l *logbook) *section {
 			Partials: number(float64(t.Partials), 0),
 			Cost:     number(float64(t.Cost), 2),
 			Lines:    lineRange(t.FromLine, t.ToLine),
+			Expected: dash,
 			Note:     note(t.Note),
-		})
+		}
+		if t.watched != nil {
+			n.Expected = both(u.Economy, r[13], r[14])
+		}
+		if k := readingOf(t.watched); k >= 0 {
+			m := readingMark(k)
+			n.Mark, standing = &m, true
+		}
+		lines = append(lines, n)
 	}
 	return &section{ID: "tanks", Title: "All tanks", Form: "tanks.html", Data: map[string]any{
-		"Lines": lines, "Unit": u, "Currency": plain(l.Show.Currency), "Long": len(lines) > onPaper, "OnPaper": onPaper,
+		"Lines": lines, "Unit": u, "Currency": plain(l.Show.Currency), "Long": len(lines) > onPaper, "OnPaper": onPaper, "Watched": l.Watch != nil, "Standing": standing,
 	}}
 }
 
@@ -76,12 +88,15 @@ func note(s string) template.HTML {
 	return name(s)
 }
 
-// stretch writes the dates of a tank without saying month or year twice.
-func stretch(t tank) string {
-	if !quantity.Known(t.from) || !quantity.Known(t.to) {
-		return plain(t.FromDate) + " – " + plain(t.ToDate)
+// stretch writes the dates of a tank.
+func stretch(t tank) string { return dates(t.FromDate, t.ToDate, " – ") }
+
+// dates writes a stretch of time without saying month or year twice.
+func dates(first, last, joint string) string {
+	if !quantity.Known(day(first)) || !quantity.Known(day(last)) {
+		return plain(first) + joint + plain(last)
 	}
-	from, to := dated(t.from), dated(t.to)
+	from, to := dated(day(first)), dated(day(last))
 	layout := "2 Jan 2006"
 	switch {
 	case from.Year() == to.Year() && from.Month() == to.Month():
@@ -89,5 +104,5 @@ func stretch(t tank) string {
 	case from.Year() == to.Year():
 		layout = "2 Jan"
 	}
-	return from.Format(layout) + " – " + to.Format("2 Jan 2006")
+	return from.Format(layout) + joint + to.Format("2 Jan 2006")
 }

@@ -2,6 +2,7 @@ package charts
 
 import (
 	"html/template"
+	"strings"
 
 	"brimlog/ingest/quantity"
 
@@ -18,6 +19,8 @@ type course struct {
 	Folded    bool // too many jobs to list unasked
 	Level     bool
 	Like      bool
+	Shifts    bool
+	Standing  []ruling // the shapes of the tanks that stand out, each once
 }
 
 // A window is a stretch of the log that the chart can be narrowed to.
@@ -48,6 +51,7 @@ func timeline(l *logbook) *section {
 	shade, months := winters(l.tanks, low, high)
 	l.data.Charts["timeline"] = timelineChart(l, shade)
 	c := course{Direction: l.unit.direction(), Words: inWords(l), Months: months, Windows: windows(l.tanks, low, high)}
+	c.Shifts, c.Standing = len(shiftRows(l)) > 0, l.shapes()
 	for _, t := range l.tanks {
 		c.Level = c.Level || quantity.Known(float64(t.Level.Mid))
 		c.Like = c.Like || quantity.Known(float64(t.LikeForLike.Mid))
@@ -76,10 +80,16 @@ func timelineChart(l *logbook, shade []winter) drawing {
 		}
 	}
 	add(c, "winter", "", "shade", []int{0, 1}, nil, winters)
+	if shifts := shiftRows(l); len(shifts) > 0 {
+		add(c, "shift", "", "shift", []int{0, 1}, nil, shifts)
+	}
 	add(c, "level", "levels", "steps", []int{0, 1}, []int{2, 3, 4}, nil)
 	add(c, "jobs", "", "flag", []int{0}, nil, flags)
 	add(c, "as measured", "pumps", "pump", []int{0}, []int{1, 2, 3}, nil)
 	add(c, "like for like", "likes", "like", []int{0}, []int{1}, nil)
+	if len(l.shapes()) > 0 {
+		add(c, "standing out", "odd", "odd", []int{0}, []int{1}, nil)
+	}
 	low, high := span(shown)
 	return drawing{Option: option(c), Low: cut(Figure(low), 2), High: cut(Figure(high), 2)}
 }
@@ -151,5 +161,20 @@ func inWords(l *logbook) template.HTML {
 		words += say(" With season, roads and load allowed for, the vehicle’s own level was ", l.economy(float64(f.Mid)), " at the start and is ",
 			l.economy(float64(t.Mid)), " now (80"+fastened+"% sure: ", l.economies(float64(t.Low), float64(t.High)), ").")
 	}
-	return words
+	return words + spaced(l.marked())
+}
+
+// marked says what of the watch is marked in the chart.
+func (l *logbook) marked() template.HTML {
+	var all []string
+	if n := len(shiftRows(l)); n > 0 {
+		all = append(all, count(n, "shift without a job", "shifts without a job"))
+	}
+	if n := len(l.standing()); n > 0 {
+		all = append(all, count(n, "tank that stands out", "tanks that stand out"))
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	return say("Marked: ", strings.Join(all, " and "), "; more of that ", template.HTML(`<a href="#watch">`), "below", template.HTML(`</a>`), ".")
 }

@@ -107,6 +107,12 @@ func (j job) missing() string {
 	return "the tanks beside it can’t be compared"
 }
 
+// proved tells whether the job is proved to have changed something.
+func (j job) proved() bool {
+	v := rulings[rulingOf(j)].verdict
+	return v == "less_fuel" || v == "more_fuel"
+}
+
 // settled tells whether more tanks could add anything.
 func (j job) settled() bool {
 	switch rulings[rulingOf(j)].verdict {

@@ -102,5 +102,5 @@ func place(file string, line int) string {
 	if line <= 0 {
 		return plain(file)
 	}
-	return fmt.Sprintf("%s line %d", plain(file), line)
+	return fmt.Sprintf("%s line"+fastened+"%d", plain(file), line)
 }

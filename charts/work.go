@@ -26,6 +26,7 @@ type jobCard struct {
 	Finding  template.HTML
 	Fields   []field
 	Notes    []template.HTML
+	Proved   bool // that it changed something
 	Evidence bool // there are charts to open
 	Open     bool
 	Index    int // in the payload
@@ -48,13 +49,20 @@ func work(l *logbook) *section {
 	for i := len(l.jobs) - 1; i >= 0; i-- {
 		w.Cards = append(w.Cards, l.jobCard(i))
 	}
-	for i := range w.Cards {
-		if w.Cards[i].Evidence {
-			w.Cards[i].Open = true
-			break
-		}
-	}
+	openCards(w.Cards)
 	return &section{ID: "work", Title: "What each job did", Form: "work.html", Data: w}
+}
+
+// openCards opens the evidence of the newest job, and of the newest that is proved to have changed something.
+func openCards(cards []jobCard) {
+	newest, proved := false, false
+	for i := range cards {
+		c := &cards[i]
+		if !c.Evidence || newest && (proved || !c.Proved) {
+			continue
+		}
+		c.Open, newest, proved = true, true, proved || c.Proved
+	}
 }
 
 func (l *logbook) jobCard(i int) jobCard {
@@ -64,7 +72,8 @@ func (l *logbook) jobCard(i int) jobCard {
 		Finding: say(j.finding(), spaced(j.togo())), Fields: l.jobFields(j),
 		Evidence: len(l.data.Jobs[i].Path) > 0 || len(l.data.Jobs[i].Levels) > 0,
 	}
-	if n := len(j.Path); n > 0 {
+	c.Proved = j.proved()
+	if len(j.Path) > 0 {
 		c.Growth = grown(j)
 	}
 	for _, n := range j.Notes {
@@ -108,8 +117,8 @@ func (l *logbook) jobFields(j job) (all []field) {
 	}
 	known := func(f Figure) bool { return quantity.Known(float64(f)) }
 	b, a := j.Before, j.After
-	add(known(b.Mid), "Before", l.economy(float64(b.Mid)), say("80"+fastened+"% sure: ", l.economies(float64(b.Low), float64(b.High))))
-	add(known(a.Mid), "After", l.economy(float64(a.Mid)), say("80"+fastened+"% sure: ", l.economies(float64(a.Low), float64(a.High))))
+	add(known(b.Mid), "Before", l.economy(float64(b.Mid)), l.eighty(b))
+	add(known(a.Mid), "After", l.economy(float64(a.Mid)), l.eighty(a))
 	if j.Verdict != nil {
 		add(known(j.LowPct), "Change, 90"+fastened+"% sure", say(changes(float64(j.LowPct), float64(j.HighPct))),
 			say("season, roads, load and other jobs allowed for"))

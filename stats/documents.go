@@ -94,6 +94,22 @@ type Driveability struct {
 	Before  Figure  `json:"before"`
 	After   Figure  `json:"after"`
 	Verdict *string `json:"verdict"` // better, worse, undecided; null when nothing was judged
+
+	Symptoms []SymptomDrive `json:"symptoms"` // those judged on either side
+}
+
+// A SymptomDrive is how one symptom showed before and after a job: the mean of its grades, where a trace counts 1, moderate
+// 2, heavy 4, and the grade that comes nearest.
+type SymptomDrive struct {
+	Symptom      string `json:"symptom"` // its column in trips.csv
+	Name         string `json:"name"`
+	Before       Figure `json:"before"`
+	After        Figure `json:"after"`
+	GradeBefore  string `json:"grade_before"` // none, trace, moderate, heavy; empty = not judged
+	GradeAfter   string `json:"grade_after"`
+	DrivesBefore int    `json:"drives_before"` // that judged it
+	DrivesAfter  int    `json:"drives_after"`
+	Clear        bool   `json:"clear"` // too great a difference for chance
 }
 
 // Head is what every document carries.
@@ -122,6 +138,7 @@ type Review struct {
 	Tanks    []Tank
 	Jobs     []Job
 	Problems []book.Problem
-	Watch    *Watch    // nil unless asked for
-	Expect   *Expected // nil unless asked for
+	Watch    *Watch     // nil unless asked for
+	Expect   *Expected  // nil unless asked for
+	Suspects *Suspected // nil unless asked for
 }

@@ -17,6 +17,7 @@ func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank) []Job {
 		byTank[p.Tank] = p
 	}
 	out := []Job{}
+	judged := prove.Judged(l)
 	for i, j := range l.Jobs {
 		if j.Measure() {
 			continue
@@ -24,7 +25,7 @@ func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank) []Job {
 		job := Job{
 			ID: j.ID, Date: written(j.Date), What: j.What, Kind: j.Kind, Area: strings.Join(j.Areas, "/"), Line: j.Line,
 			Cost: Figure(j.Cost), TanksBefore: wholeBefore(l, j), TogetherWith: together(l, i), Path: []PathTank{}, ChanceWithin: []Chance{},
-			Notes: []string{}, RawChangePct: Figure(rawChange(l, i)), Driveability: drive(l, i),
+			Notes: []string{}, RawChangePct: Figure(rawChange(l, i)), Driveability: drive(l, judged, i),
 		}
 		job.unknown()
 		p, ok := byTank[j.Tank]
@@ -130,15 +131,6 @@ func rate(tanks []tank.Tank) float64 {
 		return quantity.Unknown
 	}
 	return fuel / km
-}
-
-func drive(l *tank.Log, job int) Driveability {
-	d := prove.Driveability(l, job)
-	out := Driveability{Before: Figure(d.Before), After: Figure(d.After)}
-	if d.Verdict != "" {
-		out.Verdict = &d.Verdict
-	}
-	return out
 }
 
 // pricedTanks is how many of the last tanks set the price of fuel.

@@ -8,8 +8,9 @@ const ofTanks = {
   pumps: (t, n) => [(t[0] + t[1]) / 2, t[2], t[2] * (1 - (t[3] || 0) / 100), t[2] * (1 + (t[3] || 0) / 100), n],
   likes: (t, n) => [(t[0] + t[1]) / 2, t[5], n],
   levels: t => [t[0], t[1], t[8], t[7], t[9]],
+  odd: (t, n) => [(t[0] + t[1]) / 2, t[2], t[15], n],
 };
-const needed = { pumps: [0, 1, 2], likes: [0, 1, 2, 5], levels: [0, 1, 7, 8, 9] };
+const needed = { pumps: [0, 1, 2], likes: [0, 1, 2, 5], levels: [0, 1, 7, 8, 9], odd: [0, 1, 2, 15] };
 
 function rowsOf(id) {
   const rows = [];

@@ -14,6 +14,18 @@ const marks = {
     return { type: 'rect', shape: { x: left, y: area.y, width: right - left, height: area.height }, style: { fill: ink('shade') } };
   })),
 
+  // a shift without a job: from, to, ruling; hatched, since it came on one day of these
+  shift: whole((rows, api, area) => rows.flatMap(r => {
+    const [left, right] = [r[0], r[1]].map(day => Math.max(area.x, Math.min(area.x + area.width, api.coord([day, 0])[0])));
+    const tone = ink(tones[r[2]]), bottom = area.y + area.height;
+    let hatch = `M${left} ${area.y}V${bottom}M${right} ${area.y}V${bottom}`;
+    for (let at = left - area.height + 9; at < right; at += 9) {
+      const a = Math.max(left, at), b = Math.min(right, at + area.height);
+      hatch += `M${a} ${bottom - a + at}L${b} ${bottom - b + at}`;
+    }
+    return [{ type: 'path', shape: { pathData: hatch }, style: { fill: null, stroke: tone, lineWidth: 1, opacity: 0.45 } }, shape(r[2], (left + right) / 2, area.y + 9, 6)];
+  })),
+
   // level: from, to, middle, ends; one step a tank, in one piece as long as tank follows on tank
   steps: whole((rows, api) => {
     const parts = [];
@@ -51,6 +63,13 @@ const marks = {
     const [x, y] = api.coord([api.value(0), api.value(1)]);
     const r = params.coordSys.width / ctx.rows.length < 7 ? 3 : 4.5;
     return { type: 'polygon', shape: { points: [[x, y - r], [x + r, y], [x, y + r], [x - r, y]] }, style: { fill: ink('blue') } };
+  },
+
+  // a tank that stands out: day, economy, reading; beside the edge where it is off the scale
+  odd: () => (params, api) => {
+    const area = params.coordSys, [x, there] = api.coord([api.value(0), api.value(1)]);
+    const y = there < area.y ? area.y + 17 : there > area.y + area.height ? area.y + area.height - 17 : there;
+    return { type: 'group', children: standing(api.value(2), x, y) };
   },
 
   // a job: day, number, ruling; its flag goes into the first of three lines that has room, else only its line is drawn

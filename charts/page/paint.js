@@ -36,6 +36,15 @@ function shape(ruling, x, y, r) {
   return { type: 'polygon', shape: { points: corners.map(([a, b]) => [x + a, y + b]) }, style };
 }
 
+// standing is the mark of a tank that stands out, by its reading: thirsty, frugal, short fill, over-fill, slip of the pen.
+function standing(reading, x, y) {
+  const r = 6.5, open = ink('open'), halo = { type: 'circle', shape: { cx: x, cy: y, r: r + 2 }, style: { fill: ink('sheet') } };
+  if (reading < 2) return [halo, shape(reading ? 0 : 5, x, y, r)];
+  if (reading === 4) return [halo, ...[1, -1].map(way => stroke([[x - r, y - way * r], [x + r, y + way * r]], { stroke: open, lineWidth: 2.6 }))];
+  const half = { cx: x, cy: y, r, r0: 0, startAngle: reading === 2 ? 0 : Math.PI, endAngle: reading === 2 ? Math.PI : 2 * Math.PI };
+  return [{ ...halo, shape: { cx: x, cy: y, r }, style: { fill: ink('sheet'), stroke: open, lineWidth: 1.6 } }, { type: 'sector', shape: half, style: { fill: open } }];
+}
+
 function stroke(points, style) {
   return { type: 'polyline', shape: { points }, style: Object.assign({ fill: null, lineWidth: 1.5 }, style) };
 }

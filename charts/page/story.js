@@ -28,7 +28,9 @@ const stories = {
     const [from, to] = data.tanks[row[row.length - 1]];
     const jobs = data.charts.timeline.option.series.find(s => s.name === 'jobs').data
       .filter(j => j[0] >= from && j[0] < to).map(j => [heading(j[1]), verdicts[j[2]]]);
-    return told(heads[0] + ' ' + cells[0], heads.slice(1, -1).map((h, i) => [h, cells[i + 1]]).concat(jobs), cells[cells.length - 1]);
+    const shifts = (data.charts.timeline.option.series.find(s => s.name === 'shift')?.data || [])
+      .filter(s => s[1] > from && s[0] < to).map(s => ['A shift, perhaps here', changed(s[3])]);
+    return told(heads[0] + ' ' + cells[0], heads.slice(1, -1).map((h, i) => [h, cells[i + 1]]).concat(jobs, shifts), cells[cells.length - 1]);
   },
   levels: row => told(row[0] === 0 ? 'Before' : 'After', [
     ['level, ' + unit.economy.label, number(row[1], unit.economy.decimals)],

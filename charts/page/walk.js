@@ -17,7 +17,7 @@ function walk(el) {
     const story = stories[el.dataset.chart](rows[at]);
     for (const dt of story.querySelectorAll('dt')) dt.append(': ');
     for (const dd of story.querySelectorAll('dd')) dd.append('. ');
-    document.getElementById('aloud').textContent = story.textContent;
+    document.getElementById('aloud').textContent = story.textContent.replace(/[▼▲◒◓✕] /g, '');
   });
   el.addEventListener('blur', () => { charts.get(el)?.dispatchAction({ type: 'hideTip' }); at = -1; });
 }

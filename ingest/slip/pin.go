@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"math"
 	"slices"
 	"sort"
 
@@ -48,20 +49,29 @@ func (l *log) pinVisit(v *visit) {
 	v.pinned[1] = sort.Search(len(l.pins), func(i int) bool { return l.pins[i].day > day })
 }
 
-// unrolled is the count of a reading on that day, with the offset of the visits around.
+// unrolled is the count of a reading on that day: with the offset of a visit around, whichever puts it between those of other
+// days.
 func (l *log) unrolled(day int, shown float64) float64 {
-	k := sort.Search(len(l.visits), func(i int) bool { return int(l.visits[i].day) >= day })
-	best := quantity.Unknown
-	for _, i := range []int{k - 1, k, k + 1} {
-		if i < 0 || i >= len(l.visits) {
-			continue
-		}
-		v := &l.visits[i]
-		if c := shown + v.offset; quantity.Known(v.shown) && !(abs(c-v.count()) >= abs(best-v.count())) {
-			best = c
+	from := sort.Search(len(l.visits), func(i int) bool { return int(l.visits[i].day) >= day }) - 1
+	to := from + 1
+	for to < len(l.visits) && int(l.visits[to].day) == day {
+		to++
+	}
+	low, high := quantity.Unknown, quantity.Unknown
+	if from >= 0 {
+		low = l.visits[from].count()
+	}
+	if to < len(l.visits) {
+		high = l.visits[to].count()
+	}
+	best, least := shown, math.Inf(1)
+	for i := min(to, len(l.visits)-1); i >= max(0, from); i-- {
+		c := shown + l.visits[i].offset
+		if outside := max(0, quantity.Or(low-c, 0), quantity.Or(c-high, 0)); outside < least {
+			best, least = c, outside
 		}
 	}
-	return quantity.Or(best, shown)
+	return best
 }
 
 func abs(x float64) float64 { return max(x, -x) }

@@ -24,6 +24,10 @@ func (l *log) drives() {
 	for i, t := range l.book.Trips {
 		day := int(dayOf(t.Date))
 		trips[i] = drive{Trip: t, start: l.unrolled(day, t.Start), end: l.unrolled(day, t.End)}
+		if t.End < t.Start && trips[i].end < trips[i].start {
+			wrap, _ := l.wrap(t.Start, t.End)
+			trips[i].end += wrap // it rolled over on this drive
+		}
 		if t.Date.After(l.now) {
 			l.future(t.Place, t.Date)
 			trips[i].bad = true

@@ -71,9 +71,9 @@ func readingKm(unit string) float64 {
 
 // placeJobs puts the jobs on the road and into their tanks.
 func (l *Log) placeJobs(r *road, jobs []book.Job) {
-	for _, j := range jobs {
+	for i, j := range jobs {
 		p := Job{Job: j, At: r.at(j.Date, j.Odometer), Idle: j.IdleMin, Spilt: j.FuelLostL}
-		if !quantity.Known(p.At) {
+		if !quantity.Known(p.At) || r.adrift[i] {
 			p.At, p.Edge = l.onDay(r, j.Date)
 		}
 		if p.Tank = l.tankAfter(p); p.Tank < len(l.Tanks) && !j.Measure() {

@@ -33,9 +33,16 @@ func TestJobsFallWithinTanks(t *testing.T) {
 		{"after the last fill", "2024-03-01,", 3, 0, false},
 		{"after the last reading", "2024-03-01,2300", 3, 0, false},
 		{"beyond the log", "2031-01-01,", 3, 0, false},
+		// where date and odometer contradict each other the date counts, and no fill loses its place
+		{"with a digit slipped down", "2024-01-18,1300", 2, 0.5, false},
+		{"with a digit slipped up", "2024-01-04,1900", 0, 0.5, false},
+		{"read before the fill, done a day after", "2024-01-09,1395", 1, 5.5 / 7, false},
 	} {
 		l := folder{fills: weekly, work: "id,date,odometer_km,kind,area\njob," + c.row + ",repair,fuel"}.build(t)
 		j := l.Jobs[0]
+		if len(l.Tanks) != 3 {
+			t.Errorf("%s: %d tanks, want 3", c.name, len(l.Tanks))
+		}
 		if j.Tank != c.tank || j.Edge != c.edge {
 			t.Errorf("%s: tank %d, edge %v; want %d, %v", c.name, j.Tank, j.Edge, c.tank, c.edge)
 		}

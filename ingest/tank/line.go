@@ -1,11 +1,38 @@
 package tank
 
 import (
+	"math"
 	"slices"
 	"sort"
 
 	"brimlog/ingest/quantity"
 )
+
+// standing marks the readings that the road is laid along: fills that are in line, and jobs that fit between them. A job
+// is often written down from memory; it never costs a fill its place.
+func standing(chain []reading, count []float64) []bool {
+	ofFills := slices.Clone(count)
+	for k := range chain {
+		if chain[k].fill < 0 {
+			ofFills[k] = quantity.Unknown
+		}
+	}
+	keep := inLine(ofFills)
+	most := make([]float64, len(count)) // what fits before the fills to come
+	for k, next := len(count)-1, math.Inf(1); k >= 0; k-- {
+		if most[k] = next; keep[k] {
+			next = count[k]
+		}
+	}
+	last := math.Inf(-1)
+	for k := range chain {
+		fits := chain[k].fill < 0 && count[k] >= last && count[k] <= most[k]
+		if keep[k] = keep[k] || fits; keep[k] {
+			last = count[k]
+		}
+	}
+	return keep
+}
 
 // inLine marks the counts that belong to the longest run that never goes back; unknown ones to none. Where there are several
 // runs of that length, one reading contradicts another and nobody can tell which is wrong: only what all of them share

@@ -1,6 +1,10 @@
 package tank_test
 
-import "testing"
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
 
 func TestOdometerRollsOver(t *testing.T) {
 	l := folder{vehicle: "[odometer]\ndigits = 5", fills: `date,odometer_mi,volume_l
@@ -113,6 +117,34 @@ func TestOdometerOutOfLine(t *testing.T) {
 			2024-01-29,2600,44`}.build(t)
 		t.Run(name, func(t *testing.T) {
 			expectTanks(t, l, span{2, 3, 400, 41}, span{3, 5, 800, 85}, span{5, 6, 400, 44})
+		})
+	}
+}
+
+// A slip is no roll-over: a digit too few or too many costs its own fill its place, on an instrument of five figures too.
+func TestSlipIsNoRollOver(t *testing.T) {
+	for _, c := range []struct{ name, reading, slip string }{
+		{"a digit too few", "9", "9080"}, {"a digit too many", "0", "98000"},
+	} {
+		rows, job := "date,odometer_mi,volume_l", "id,date,odometer_mi,kind,area\nplugs,2024-01-10,"+c.reading+"0650,service,ignition"
+		for i, mi := range []string{"0200", "0500", c.slip, "1100", "1400", "1700"} {
+			if i != 2 {
+				mi = c.reading + mi
+			}
+			rows += fmt.Sprintf("\n2024-%s,%s,4%d", []string{"01-01", "01-08", "01-15", "01-22", "01-29", "02-05"}[i], mi, i)
+		}
+		t.Run(c.name+", in a fill", func(t *testing.T) {
+			l := folder{vehicle: "[odometer]\ndigits = 5", fills: rows, work: job}.build(t)
+			expectTanks(t, l, span{2, 3, 300 * mile, 41}, span{3, 5, 600 * mile, 42 + 43}, span{5, 6, 300 * mile, 44}, span{6, 7, 300 * mile, 45})
+		})
+		t.Run(c.name+", in a job", func(t *testing.T) {
+			sound := strings.ReplaceAll(rows, c.slip, c.reading+"0800")
+			slipped := strings.ReplaceAll(job, c.reading+"0650", c.slip)
+			l := folder{vehicle: "[odometer]\ndigits = 5", fills: sound, work: slipped}.build(t)
+			expectTanks(t, l, span{2, 3, 300 * mile, 41}, span{3, 4, 300 * mile, 42}, span{4, 5, 300 * mile, 43}, span{5, 6, 300 * mile, 44}, span{6, 7, 300 * mile, 45})
+			if l.Jobs[0].Tank != 1 {
+				t.Errorf("job in tank %d, by its date it is the second", l.Jobs[0].Tank+1)
+			}
 		})
 	}
 }

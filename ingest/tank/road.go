@@ -19,7 +19,8 @@ type road struct {
 	offset []float64 // count less shown
 	km     []float64 // true
 	wrap   float64
-	last   float64 // correction after the last reading
+	last   float64      // correction after the last reading
+	adrift map[int]bool // jobs whose reading contradicts the fills
 }
 
 // A reading is one odometer reading that the road may be laid along.
@@ -35,7 +36,7 @@ type reading struct {
 // before which the distance is not known: the instrument was replaced since the last one, and nobody read the old one.
 func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []float64, cut map[int]bool) {
 	chain := readings(fills, jobs)
-	r = &road{wrap: rollsOverAt(v.Odometer)}
+	r = &road{wrap: rollsOverAt(v.Odometer), adrift: map[int]bool{}}
 	count := unroll(chain, jobs, r.wrap)
 	corrections := correctionsOf(v.Odometer, jobs)
 	km, cut = make([]float64, len(fills)), map[int]bool{}
@@ -44,7 +45,7 @@ func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []
 	}
 	r.last = corrections.after(-1)
 	job, unread := -1, false
-	for k, keep := range inLine(count) {
+	for k, keep := range standing(chain, count) {
 		if keep {
 			at := 0.0
 			if n := len(r.km); n > 0 {
@@ -58,6 +59,9 @@ func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []
 		}
 		if job = max(job, chain[k].job); keep || chain[k].job >= 0 {
 			r.last = corrections.after(job)
+		}
+		if chain[k].job >= 0 && !keep {
+			r.adrift[chain[k].job] = true
 		}
 		if chain[k].job >= 0 && len(r.offset) > 0 {
 			if to, ok := resetTo(jobs[chain[k].job]); ok {
@@ -148,20 +152,29 @@ func readings(fills []book.Fill, jobs []book.Job) []reading {
 }
 
 // unroll turns readings into one count that grows through roll-overs and replaced instruments. A job without
-// a reading of its own has an unknown count.
+// a reading of its own has an unknown count. A reading far below the last is a roll-over, unless the one before the
+// last stands below it too: then the last was a slip. One that leads back up takes a supposed roll-over back.
 func unroll(chain []reading, jobs []book.Job, wrap float64) []float64 {
 	count := make([]float64, len(chain))
-	offset, last := 0.0, quantity.Unknown
+	offset, rolled := 0.0, 0
+	before, last := quantity.Unknown, quantity.Unknown
 	for k, c := range chain {
-		if quantity.Known(wrap) && last-c.shown > wrap/2 {
+		switch {
+		case last-c.shown > wrap/2 && !(before <= c.shown):
 			offset += wrap
+			rolled++
+		case c.shown-last > wrap/2 && rolled > 0:
+			offset -= wrap
+			rolled--
 		}
 		count[k] = c.shown + offset
-		last = quantity.Or(c.shown, last)
+		if quantity.Known(c.shown) {
+			before, last = last, c.shown
+		}
 		if c.job >= 0 {
 			if to, ok := resetTo(jobs[c.job]); ok {
 				offset += quantity.Or(last, to) - to
-				last = to
+				before, last, rolled = quantity.Unknown, to, 0
 			}
 		}
 	}

@@ -12,8 +12,8 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// Each draw runs the model a few thousand times; ten draws a run find what a hundred would in ten runs.
-func init() { flag.Set("rapid.checks", "10") }
+// Each draw runs the model a few thousand times; six draws a run find what sixty would in ten runs.
+func init() { flag.Set("rapid.checks", "6") }
 
 func compare(t testing.TB, e Engine, change func(*Tune)) Comparison {
 	t.Helper()
@@ -102,7 +102,7 @@ func TestNoJumps(t *testing.T) {
 			}
 			return c.Fuel[Mixed]
 		}
-		for x := r.low; x < r.high; x += (r.high - r.low) / 4 {
+		for x := r.low; x < r.high; x += (r.high - r.low) / 3 {
 			if a, b := fuel(x), fuel(x+r.step); math.Abs(a-b) > 0.03 {
 				t.Errorf("%s from %g to %g: fuel from %.4f to %.4f", name, x, x+r.step, a, b)
 			}

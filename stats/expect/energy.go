@@ -2,7 +2,7 @@ package expect
 
 import "brimlog/ingest/quantity"
 
-// ethanolMJ is ethanol's energy, MJ/L, lower heating value (testdata/SOURCES.md); it blends with petrol by volume.
+// ethanolMJ is ethanol's energy, MJ/L, lower heating value, as the usual tables of fuels have it; it blends with petrol by volume.
 const ethanolMJ = 21.2
 
 // ethanol is the share of it that the known labels stand for. Fuel that nobody labelled is taken for E5.

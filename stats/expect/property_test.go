@@ -12,8 +12,8 @@ import (
 	"brimlog/stats/engine"
 )
 
-// The vehicle is drawn over a table of 2,048 rows for each answer; fifteen answers a property are enough in one run.
-func init() { flag.Set("rapid.checks", "15") }
+// The vehicle is drawn over a table of 2,048 rows for each answer; eight answers a property are enough in one run.
+func init() { flag.Set("rapid.checks", "8") }
 
 // Where physics says so, more never gives less.
 func TestMonotone(t *testing.T) {

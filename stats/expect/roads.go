@@ -37,7 +37,7 @@ var usualShare = [engine.Kinds]float64{engine.Town: 0.35, engine.Mixed: 0.30, en
 
 const (
 	usualAirC  = 12.0
-	petrolMJ   = 32.1 // MJ/L, lower heating value (testdata/SOURCES.md)
+	petrolMJ   = 32.1 // MJ/L, lower heating value, as the usual tables of fuels have it
 	referenceC = 20.0
 )
 

@@ -4,19 +4,14 @@ import (
 	"math"
 
 	"brimlog/ingest/book"
-	"brimlog/ingest/quantity"
 	"brimlog/ingest/tank"
 	"brimlog/stats/calc"
 )
 
 // How it drove is counted in demerits: a grade's points times the symptom's weight, summed over a drive.
 
-// Points of the grades: none, trace, moderate, heavy count 0, 1, 2, 4 in the driveability procedures of the
-// Coordinating Research Council (from memory).
-var points = map[book.Grade]int{book.None: 0, book.Trace: 1, book.Moderate: 2, book.Heavy: 4}
-
-// Weights of the symptoms (from memory of the same procedures, which weigh stalls and hesitation heaviest; the
-// rest judged).
+// Weights of the symptoms (from memory of the same procedures as the points, which weigh stalls and hesitation heaviest;
+// the rest judged).
 var weights = [book.SymptomCount]int{
 	book.HardStart: 2, book.HardStartHot: 2, book.RoughIdle: 1, book.Hesitation: 6, book.Stumble: 6, book.Surge: 4,
 	book.Stall: 8, book.Knock: 4, book.Backfire: 6, book.RunOn: 2, book.WeakLow: 6, book.WeakCruise: 4, book.WeakHigh: 6,
@@ -24,7 +19,7 @@ var weights = [book.SymptomCount]int{
 }
 
 const (
-	drivesKept = 30   // the nearest drives on either side of a job
+	drivesKept = 30   // the nearest drives on either side of a job, cold and warm starts each
 	drivesSure = 0.02 // exact permutation p
 )
 
@@ -32,39 +27,85 @@ const (
 type Drive struct {
 	Before, After float64
 	Verdict       string // better, worse, undecided; empty when one side was not judged
+	Symptoms      []Felt // those judged on either side, in their order
 }
 
+// Felt is how one symptom showed before and after a job, in points a drive that judged it; NaN where none did.
+type Felt struct {
+	Symptom                   book.Symptom
+	Before, After             float64
+	DrivesBefore, DrivesAfter int
+	Clear                     bool // too great a difference for chance
+}
+
+// sides are the judged drives before and after a job, those begun cold (1) and the others (0) apart.
+type sides struct{ before, after [2][]Judgement }
+
 // Driveability compares the judged drives since the job before with those until the job after.
-func Driveability(l *tank.Log, job int) Drive {
-	from, to := neighbours(l, job)
-	at := l.Jobs[job].Date
-	var cold, warm calc.Stratum
-	for _, t := range judged(l) {
-		s := &warm
-		if t.cold {
-			s = &cold
-		}
-		switch {
-		case t.date.Before(at.Time) && !t.date.Before(from.Time):
-			s.Before = append(s.Before, t.demerits)
-		case t.date.After(at.Time) && (to.IsZero() || t.date.Before(to.Time)):
-			s.After = append(s.After, t.demerits)
-		}
-	}
-	for _, s := range []*calc.Stratum{&cold, &warm} {
-		s.Before = s.Before[max(0, len(s.Before)-drivesKept):]
-		s.After = s.After[:min(len(s.After), drivesKept)]
-	}
-	d := Drive{Before: mean(cold.Before, warm.Before), After: mean(cold.After, warm.After)}
-	if p := calc.Permutation([]calc.Stratum{cold, warm}); !math.IsNaN(p) {
+func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
+	s := around(l, judged, job)
+	d := Drive{Before: math.NaN(), After: math.NaN()}
+	all := func(j Judgement) (int, bool) { return j.demerits, true }
+	before, after, p := s.compare(all)
+	d.Before, d.After = mean(before), mean(after)
+	switch {
+	case math.IsNaN(p):
+	case p < drivesSure && d.After < d.Before:
+		d.Verdict = "better"
+	case p < drivesSure:
+		d.Verdict = "worse"
+	default:
 		d.Verdict = "undecided"
-		if p < drivesSure && d.After < d.Before {
-			d.Verdict = "better"
-		} else if p < drivesSure {
-			d.Verdict = "worse"
+	}
+	for k := range book.SymptomCount {
+		before, after, p := s.compare(func(j Judgement) (int, bool) { return points[j.Symptoms[k]], j.Symptoms[k] != book.NotJudged })
+		if len(before)+len(after) > 0 {
+			d.Symptoms = append(d.Symptoms, Felt{k, mean(before), mean(after), len(before), len(after), p < drivesSure})
 		}
 	}
 	return d
+}
+
+// around finds the drives on either side of a job, the nearest ones.
+func around(l *tank.Log, judged []Judgement, job int) (s sides) {
+	from, to := neighbours(l, job)
+	at := l.Jobs[job].Date
+	for _, j := range judged {
+		cold := 0
+		if j.cold {
+			cold = 1
+		}
+		switch {
+		case j.Date.Before(at.Time) && !j.Date.Before(from.Time):
+			s.before[cold] = append(s.before[cold], j)
+		case j.Date.After(at.Time) && (to.IsZero() || j.Date.Before(to.Time)):
+			s.after[cold] = append(s.after[cold], j)
+		}
+	}
+	for cold := range 2 {
+		s.before[cold] = s.before[cold][max(0, len(s.before[cold])-drivesKept):]
+		s.after[cold] = s.after[cold][:min(len(s.after[cold]), drivesKept)]
+	}
+	return s
+}
+
+// compare scores the drives of both sides, with the exact chance of so great a difference without one.
+func (s sides) compare(score func(Judgement) (int, bool)) (before, after []int, p float64) {
+	var strata []calc.Stratum
+	scores := func(drives []Judgement) (all []int) {
+		for _, d := range drives {
+			if x, ok := score(d); ok {
+				all = append(all, x)
+			}
+		}
+		return all
+	}
+	for cold := range 2 {
+		one := calc.Stratum{Before: scores(s.before[cold]), After: scores(s.after[cold])}
+		before, after = append(before, one.Before...), append(after, one.After...)
+		strata = append(strata, one)
+	}
+	return before, after, calc.Permutation(strata)
 }
 
 // neighbours are the dates of the work before a job and after it; zero where there is none.
@@ -83,50 +124,13 @@ func neighbours(l *tank.Log, job int) (from, to book.Moment) {
 	return from, to
 }
 
-type judgement struct {
-	date     book.Moment
-	demerits int
-	cold     bool
-}
-
-// judged lists the drives of which at least one symptom was judged: trips, and the notes made at the pump.
-func judged(l *tank.Log) []judgement {
-	var out []judgement
-	for _, t := range l.Trips {
-		if d, ok := demerits(t.Symptoms); ok {
-			out = append(out, judgement{t.Date, d, quantity.Or(t.ColdStarts, 0) > 0})
-		}
-	}
-	for _, t := range l.Tanks {
-		var s book.Symptoms
-		s[book.WeakLow], s[book.WeakHigh] = t.Closes.WeakLow, t.Closes.WeakHigh
-		if d, ok := demerits(s); ok {
-			out = append(out, judgement{t.Closes.Date, d, false})
-		}
-	}
-	return out
-}
-
-func demerits(s book.Symptoms) (sum int, ok bool) {
-	for k, g := range s {
-		if g != book.NotJudged {
-			ok = true
-			sum += weights[k] * points[g]
-		}
-	}
-	return sum, ok
-}
-
-func mean(groups ...[]int) float64 {
-	sum, n := 0, 0
-	for _, g := range groups {
-		for _, x := range g {
-			sum += x
-		}
-		n += len(g)
-	}
-	if n == 0 {
+func mean(scores []int) float64 {
+	if len(scores) == 0 {
 		return math.NaN()
 	}
-	return float64(sum) / float64(n)
+	sum := 0
+	for _, x := range scores {
+		sum += x
+	}
+	return float64(sum) / float64(len(scores))
 }

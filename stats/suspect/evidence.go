@@ -45,7 +45,8 @@ func Nothing() Evidence {
 // An Onset is how it began.
 type Onset struct {
 	Form  Form
-	Tanks int // since it began; 0 = not known
+	Tanks int     // since it began; 0 = not known
+	Doubt float64 // chance that it came in the other form; where less, the chance of telling it wrongly counts
 }
 
 // A Form is whether it came at once or slowly.
@@ -69,6 +70,7 @@ type Job struct {
 type Judged struct {
 	Typical book.Grade
 	Worst   book.Grade
+	Lately  book.Grade // the worst of the newest few drives: where it is dangerous it counts, however well the rest went
 }
 
 // Counts is the grade that is reckoned with: the typical one; where the worst was more than a step worse, a step up.

@@ -76,15 +76,19 @@ func (t *Table) story(c Cause, e Evidence) float64 {
 func (t *Table) beginning(c Cause, e Evidence) float64 {
 	raise := t.raise(c, e)
 	work, sudden, gradual := c.Comes.Work/100, c.Comes.Sudden/100, c.Comes.Gradual/100
+	doubt := max(e.Onset.Doubt, misdated)
 	switch e.Onset.Form {
 	case Sudden:
-		return misdated + sudden + work*raise
+		return mix(sudden, gradual, doubt) + work*raise
 	case Gradual: // bad work may also tell slowly
-		return misdated + gradual + 0.15*work*raise
+		return mix(gradual, sudden, doubt) + 0.15*work*raise
 	}
 	// When it began is not known, or whether anything did: the job may have come after it, and counts half as evidence.
 	return sudden + gradual + work*math.Sqrt(raise)
 }
+
+// mix is a share of which a part may be the other; a cause whose share is nought is not thereby ruled out.
+func mix(one, other, doubt float64) float64 { return misdated + (1-doubt)*one + doubt*other }
 
 // raise is how many times likelier work is to have caused it than if no log had been kept.
 func (t *Table) raise(c Cause, e Evidence) float64 {

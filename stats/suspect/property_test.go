@@ -51,7 +51,7 @@ func anyEvidence(t *rapid.T) Evidence {
 		e.Excess = rapid.Float64Range(-0.5, 1.5).Draw(t, "excess")
 		e.ExcessSD = rapid.Float64Range(0.005, 0.2).Draw(t, "sd")
 	}
-	e.Onset = Onset{Form(rapid.IntRange(0, 2).Draw(t, "form")), rapid.IntRange(0, 5).Draw(t, "tanks")}
+	e.Onset = Onset{Form: Form(rapid.IntRange(0, 2).Draw(t, "form")), Tanks: rapid.IntRange(0, 5).Draw(t, "tanks")}
 	e.FuelSystem = rapid.SampledFrom([]string{"", carburettor, injection}).Draw(t, "system")
 	areas := rapid.SampledFrom([]string{"camshaft", "ignition", "fuel", "brakes", "tyres", "other", "compression"})
 	if rapid.Bool().Draw(t, "jobs noted") {

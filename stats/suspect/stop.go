@@ -47,7 +47,7 @@ func (t *Table) stops(e Evidence) []Stop {
 			continue
 		}
 		o, known, _ := t.Signs[i].word(e)
-		if known && slices.Contains(s.words, t.Signs[i].Words[o.word]) || s.sign == "overheating" && boiling(e) {
+		if known && slices.Contains(s.words, t.Signs[i].Words[o.word]) || slices.Contains(s.words, lately(s.sign, e)) || s.sign == "overheating" && boiling(e) {
 			stops = append(stops, s.Stop)
 		}
 	}
@@ -55,6 +55,15 @@ func (t *Table) stops(e Evidence) []Stop {
 		stops = append(stops, s)
 	}
 	return stops
+}
+
+// lately is how a symptom was graded at worst on the newest drives, unless the owner has just answered for it.
+func lately(sign string, e Evidence) string {
+	i := slices.Index(symptomIDs[:], sign)
+	if i < 0 || e.Seen[sign] != "" {
+		return ""
+	}
+	return e.Grades[i].Lately.String()
 }
 
 // safe tells whether a check in that state may still be made.

@@ -17,11 +17,11 @@ import (
 
 // The rules.
 const (
-	told     = 0.6 // chance of a step within the window, from which it is told
-	widest   = 7   // tanks of a window, which opens with the one before
-	reach    = 4   // tanks on either side of the likeliest that may belong to the same step
-	windowed = 0.9 // share of a step's chance that its window holds
-	followed = 40  // tanks that its size is read from
+	told     = 0.45 // chance of a step within the window, from which it is told
+	widest   = 7    // tanks of a window, which opens with the one before
+	reach    = 4    // tanks on either side of the likeliest that may belong to the same step
+	windowed = 0.9  // share of a step's chance that its window holds
+	followed = 40   // tanks that its size is read from
 )
 
 // A Shift is a step that no job accounts for.

@@ -23,7 +23,7 @@ type figure struct {
 }
 
 // nothing are cells by which people say that there is no figure.
-var nothing = wordSet("-,–,—,--,n/a,na,?,.,x,nil,unknown,keine,keiner,inconnu,okänd")
+var nothing = wordSet("-,–,—,--,n/a,na,?,.,nil,unknown,keine,keiner,inconnu,okänd")
 
 // empty tells whether a cell of figures says nothing.
 func empty(cell string) bool { return cell == "" || nothing[strings.ToLower(cell)] }

@@ -189,7 +189,9 @@ func (p *plan) allFound(told []assignment) error {
 	return nil
 }
 
-func (p *plan) pass(c column, why string) { p.passed = append(p.passed, Passed{c.heading, why}) }
+func (p *plan) pass(c column, why string) {
+	p.passed = append(p.passed, Passed{visible(c.heading), why})
+}
 
 // find gives the column that was settled to be of a name.
 func (p *plan) find(name string) *column {

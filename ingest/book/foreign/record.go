@@ -42,7 +42,7 @@ func (p *plan) kind(cells []string) kind {
 		return row
 	case p.namesTotal(cells):
 		return totalRow
-	case filled == 1, len(figures) == 0 && !p.isJob(cells):
+	case len(figures) == 0 && !p.isJob(cells):
 		return noteRow
 	case date == "" && p.sumsOnly(figures):
 		return bareSums

@@ -2,6 +2,8 @@ package foreign
 
 import (
 	"slices"
+	"strings"
+	"unicode"
 
 	"brimlog/ingest/book"
 )
@@ -58,10 +60,10 @@ func (p *plan) newReport() *Report {
 	}
 	for i := range p.columns {
 		c := &p.columns[i]
-		t := Taken{Heading: c.heading, Column: p.target(c), How: c.how}
+		t := Taken{Heading: visible(c.heading), Column: p.target(c), How: c.how}
 		at := slices.IndexFunc(p.sample, func(r record) bool { return c.cell(r.cells) != "" })
 		if at >= 0 {
-			t.From = short(c.cell(p.sample[at].cells))
+			t.From = visible(short(c.cell(p.sample[at].cells)))
 		}
 		r.Columns = append(r.Columns, t)
 	}
@@ -79,6 +81,16 @@ func (p *plan) target(c *column) string {
 		return c.name + "_" + c.unit.unit.String()
 	}
 	return c.name
+}
+
+// visible is a text as a terminal may show it: nothing in it that one would obey, and in one line.
+func visible(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, strings.Join(strings.Fields(text), " "))
 }
 
 // list notes a line of a kind, as far as a list stays readable.
