@@ -29,7 +29,9 @@ var browser struct {
 	sync.Once
 	ctx    context.Context
 	cancel context.CancelFunc
-	err    error
+
+	missing bool
+	err     error
 }
 
 func TestMain(m *testing.M) {
@@ -58,16 +60,30 @@ type look struct {
 
 var desk = look{width: 1280, height: 900}
 
+// patience is how long a page may take on a machine that is busy with much else.
+const patience = 2 * time.Minute
+
+// until waits for a condition in the page.
+func (s *sheet) until(condition string) {
+	s.Helper()
+	if err := chromedp.Run(s.ctx, chromedp.Poll(condition, nil, chromedp.WithPollingInterval(50*time.Millisecond), chromedp.WithPollingTimeout(patience/2))); err != nil {
+		s.Fatalf("never came true: %s: %v", condition, err)
+	}
+}
+
 // visit opens the page of a review; the test is skipped where there is no browser.
 func visit(t *testing.T, r *stats.Review, as look) *sheet {
 	t.Helper()
 	browser.Do(launch)
-	if browser.err != nil {
-		t.Skip("no browser to look at the page with: ", browser.err)
+	switch {
+	case browser.missing:
+		t.Skip("no browser to look at the page with: none of ", strings.Join(browsers, ", "), " is in PATH")
+	case browser.err != nil:
+		t.Fatal("the browser does not start: ", browser.err)
 	}
 	ctx, cancel := chromedp.NewContext(browser.ctx)
 	t.Cleanup(cancel)
-	ctx, stop := context.WithTimeout(ctx, time.Minute)
+	ctx, stop := context.WithTimeout(ctx, patience)
 	t.Cleanup(stop)
 	s := &sheet{T: t, ctx: ctx}
 	chromedp.ListenTarget(ctx, s.listen)
@@ -87,7 +103,7 @@ func launch() {
 		if err != nil {
 			continue
 		}
-		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU)
+		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.WSURLReadTimeout(patience))
 		ctx, stop := chromedp.NewExecAllocator(context.Background(), options...)
 		var leave context.CancelFunc
 		browser.ctx, leave = chromedp.NewContext(ctx)
@@ -95,7 +111,7 @@ func launch() {
 		browser.err = chromedp.Run(browser.ctx)
 		return
 	}
-	browser.err = fmt.Errorf("none of %s is in PATH", strings.Join(browsers, ", "))
+	browser.missing = true
 }
 
 func write(t *testing.T, r *stats.Review) string {
@@ -179,6 +195,6 @@ func (s *sheet) unfold(as look) {
 	tall := as
 	tall.height = 40_000
 	s.see(tall)
-	s.do(chromedp.Poll(`[...document.querySelectorAll('.chart')].every(c => c.querySelector('svg'))`, nil, chromedp.WithPollingTimeout(20*time.Second)))
+	s.until(`[...document.querySelectorAll('.chart')].every(c => c.querySelector('svg'))`)
 	s.see(as)
 }

@@ -36,8 +36,8 @@ func TestThirtyYears(t *testing.T) {
 
 // One look at all that depends on the unit: the answer, a cell, a description, the labels of the axis.
 const unitSeen = `({
-	answer: document.querySelectorAll('.answer .figure')[2].textContent, cell: document.querySelector('#tank-table').tBodies[0].rows[0].cells[2].textContent,
-	head: document.querySelector('#tank-table').tHead.rows[0].cells[2].textContent, distance: document.querySelector('#tank-table').tHead.rows[0].cells[6].textContent,
+	answer: document.querySelector('.counted').querySelector('.figure').textContent, cell: document.querySelector('#tank-table').tBodies[0].rows[0].cells[2].textContent,
+	head: document.querySelector('#tank-table').tHead.rows[0].cells[2].textContent, distance: document.querySelector('#tank-table [data-cells=distance]').textContent,
 	words: document.querySelector('#timeline-words').textContent, axis: document.querySelector('#timeline .axis').textContent,
 	labels: [...document.querySelectorAll('[data-chart=timeline] svg text')].map(t => [t.textContent, t.getBoundingClientRect().y, t.getBoundingClientRect().x]).filter(([s, y, x]) => /^[0-9.]+$/.test(s) && x < document.querySelector('[data-chart=timeline]').getBoundingClientRect().x + 45).sort((a, b) => a[1] - b[1]).map(a => Number(a[0])) })`
 
@@ -138,8 +138,8 @@ func TestHoverTellsTheTanksStory(t *testing.T) {
 		s.do(input.DispatchMouseEvent(input.MouseMoved, at[0], at[1]))
 		at[0]++
 	}
-	var story string
-	s.do(chromedp.Poll(`document.querySelector('[data-chart=timeline] .story dl')?.closest('.story').textContent`, &story, chromedp.WithPollingTimeout(5e9)))
+	s.until(`document.querySelector('[data-chart=timeline] .story dl')`)
+	story := ask[string](s, `document.querySelector('[data-chart=timeline] .story').textContent`)
 	for _, want := range []string{"Tank ", "Dates", "Economy, mpg (UK)", "Fuel, L", "Air, °C", "Lines in fills.csv"} {
 		if !strings.Contains(story, want) {
 			t.Errorf("the story of the tank lacks %q: %s", want, story)

@@ -48,10 +48,10 @@ type job struct {
 // middle, high), km, litres, °C; then, where the watch was asked, what was expected (low, high) and the reading.
 func tankRow(t tank) row {
 	like, level := t.LikeForLike, t.Level
-	r := row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), cut(like.Low, 3), cut(like.Mid, 3), cut(like.High, 3),
-		cut(level.Low, 3), cut(level.Mid, 3), cut(level.High, 3), cut(t.DistanceKm, 2), cut(t.FuelL, 3), cut(t.AirC, 1)}
+	r := row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), cut(like.Low, 2), cut(like.Mid, 2), cut(like.High, 2),
+		cut(level.Low, 2), cut(level.Mid, 2), cut(level.High, 2), cut(t.DistanceKm, 2), cut(t.FuelL, 3), cut(t.AirC, 1)}
 	if w := t.watched; w != nil {
-		r = append(r, cut(w.ExpectedLow, 3), cut(w.ExpectedHigh, 3), placed(readingOf(w)))
+		r = append(r, cut(w.ExpectedLow, 2), cut(w.ExpectedHigh, 2), placed(readingOf(w)))
 	}
 	return r
 }

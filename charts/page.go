@@ -29,6 +29,7 @@ var sections = []func(*logbook) *section{
 	watched,
 	work,
 	expected,
+	suspects,
 	money,
 	next,
 	slips,
@@ -44,6 +45,12 @@ type section struct {
 	Data  any
 	Body  template.HTML
 }
+
+// short are the names of the longer sections in the bar.
+var short = map[string]string{"work": "Jobs", "expected": "Should use", "slips": "Slips", "reckoned": "Reckoning"}
+
+// Short is the section's name where there is little room.
+func (s *section) Short() string { return or(short[s.ID], s.Title) }
 
 // Write writes the page of a review as one HTML file that asks nothing of any network. Errors are those of w alone, unless
 // the program itself is broken.

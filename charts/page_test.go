@@ -203,7 +203,7 @@ func TestThirtyYearsStayBelowTwoMegabytes(t *testing.T) {
 
 func TestSectionsStayAwayWhenEmpty(t *testing.T) {
 	page := pageOf(t, empty())
-	for _, id := range []string{"answers", "timeline", "work", "money", "slips", "tanks", "expected"} {
+	for _, id := range []string{"answers", "timeline", "work", "money", "slips", "tanks", "expected", "watch"} {
 		if strings.Contains(page, `<section id="`+id+`"`) {
 			t.Errorf("an empty log has a section %q", id)
 		}
@@ -225,8 +225,9 @@ func TestUnknownFiguresAreNeverNought(t *testing.T) {
 	r.Tanks[1] = stats.Tank{Number: 2, FromDate: "2024-01-15", ToDate: "2024-01-22", DistanceKm: unknown, FuelL: unknown, LPer100Km: unknown, MpgUK: unknown,
 		MpgUS: unknown, SdPct: unknown, AirC: unknown, TownShare: unknown, NotedShare: unknown, Cost: unknown,
 		LikeForLike: stats.Range{Low: unknown, Mid: unknown, High: unknown}, Level: stats.Range{Low: unknown, Mid: unknown, High: unknown}}
+	r.Watch.Tanks[1] = stats.WatchedTank{Number: 2, ToDate: "2024-01-22", LPer100Km: unknown, ExpectedLow: unknown, ExpectedHigh: unknown, Score: unknown}
 	page := pageOf(t, r)
-	want := `<tr><th scope="row">2<td>15 – 22 Jan 2024<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>0<td>–<td>–<td>`
+	want := `<tr><th scope="row">2<td>15 – 22 Jan 2024<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>–<td>0<td>–<td>–<td>`
 	if !strings.Contains(page, want) {
 		t.Errorf("the row of a tank of which nothing is known is not %s", want)
 	}

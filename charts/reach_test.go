@@ -58,7 +58,7 @@ func TestArrowKeysWalkTheCharts(t *testing.T) {
 	if got := ask[string](s, `document.getElementById('aloud').textContent`); !strings.HasPrefix(got, "Tank 69Dates: ") {
 		t.Errorf("two steps from the end the page says %q, want tank 69", got)
 	}
-	s.do(chromedp.Poll(`document.querySelector('[data-chart=timeline] .story b')?.textContent === 'Tank 69'`, nil, chromedp.WithPollingTimeout(5e9)))
+	s.until(`document.querySelector('[data-chart=timeline] .story b')?.textContent === 'Tank 69'`)
 	s.do(chromedp.Focus(`input[name=unit]:checked`), chromedp.KeyEvent(kb.ArrowRight))
 	if got := ask[string](s, `document.querySelector('[name=unit]:checked').value + ' ' + document.querySelector('#timeline .axis').textContent`); got != "mpg_us mpg (US): better is up ↑" {
 		t.Errorf("the switch, moved by an arrow key, shows %q", got)
@@ -79,6 +79,6 @@ func TestLightFollowsTheReader(t *testing.T) {
 	const label = `getComputedStyle(document.querySelector('[data-chart=timeline] svg text')).fill`
 	before := ask[string](s, label)
 	s.see(look{width: 1280, height: 900, dark: true})
-	s.do(chromedp.Poll(label+` !== '`+before+`'`, nil, chromedp.WithPollingTimeout(5e9)))
+	s.until(label + ` !== '` + before + `'`)
 	s.quiet()
 }

@@ -9,6 +9,6 @@ func reckoned(l *logbook) *section {
 		notes = append(notes, name(sentence(n)))
 	}
 	return &section{ID: "reckoned", Title: "How it was reckoned", Form: "reckoned.html", Data: map[string]any{
-		"Notes": notes, "AsOf": spoken(l.AsOf), "Jobs": len(l.jobs) > 0,
+		"Notes": notes, "AsOf": spoken(l.AsOf), "Jobs": len(l.jobs) > 0, "Watch": l.Watch != nil && len(l.tanks) > 0,
 	}}
 }

@@ -45,8 +45,8 @@ func shiftMark(s stats.Shift) int {
 }
 
 // between writes the dates that hold a shift: 3 and 17 Aug 2026.
-func between(s stats.Shift) string {
-	return dates(s.FromDate, s.ToDate, " and ")
+func between(s stats.Shift) template.HTML {
+	return name(dates(s.FromDate, s.ToDate, " and "))
 }
 
 // shiftRows are the shifts as the chart of the whole log marks them: first and last day, ruling, change %.
@@ -67,7 +67,11 @@ func (l *logbook) blamed(s stats.Shift) template.HTML {
 	file := template.HTML("<code>work.csv</code>")
 	switch {
 	case len(s.Jobs) > 0:
-		return say(l.named(s.Jobs), " fell within those dates, but this comes on top of what can be laid to that.")
+		those := "it"
+		if len(s.Jobs) > 1 {
+			those = "them"
+		}
+		return say(l.named(s.Jobs), " fell within those dates, but this comes on top of what can be laid to ", those, ".")
 	case s.ChangePct > 0:
 		return say("No job is named for it: either something was done then that is missing from ", file, ", or something has slipped.")
 	}

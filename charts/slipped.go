@@ -63,5 +63,5 @@ func (l *logbook) outstanding() template.HTML {
 	if n == 0 {
 		return ""
 	}
-	return say(template.HTML(`<a href="#watch">`), count(n, "single tank stands", "single tanks stand"), " out", template.HTML(`</a>`), ".")
+	return say(template.HTML(`<a href="#watch">`), count(n, "tank stands", "tanks stand"), " out", template.HTML(`</a>`), ".")
 }

@@ -10,13 +10,16 @@ import (
 )
 
 // readings say how a tank stands out: by shape, by word, and by what it means. They stand in the order of the marks in page/marks.js.
-var readings = []struct{ reading, mark, word, tone, means string }{
-	{"thirsty", "▼", "thirsty", "bad", "more than roads, weather and chance explain"},
-	{"frugal", "▲", "frugal", "good", "less than roads, weather and chance explain"},
-	{"short_fill", "◒", "short fill", "open", "not quite to the brim; the next tank makes good for it"},
-	{"over_fill", "◓", "over-fill", "open", "past the usual brim; the next tank makes good for it"},
-	{"entry_slip", "✕", "slip of the pen?", "open", "too far off for driving: look at the entry"},
+var readings = []struct{ reading, mark, word, tone, key, means string }{
+	{"thirsty", "▼", "thirsty", "bad", "a tank that stands out as thirsty", "more than roads, weather and chance explain"},
+	{"frugal", "▲", "frugal", "good", "a tank that stands out as frugal", "less than roads, weather and chance explain"},
+	{"short_fill", "◒", "short fill", "open", "a short fill", "not quite to the brim; the next tank makes good for it"},
+	{"over_fill", "◓", "over-fill", "open", "an over-fill", "past the usual brim; the next tank makes good for it"},
+	{"entry_slip", "✕", "slip of the pen?", "open", "perhaps a slip of the pen", "too far off for driving: look at the entry"},
 }
+
+// slipOfThePen is the place among the readings of a tank whose figures say nothing of driving.
+const slipOfThePen = 4
 
 // readingOf is the place of a tank's reading among the readings; -1 where it is ordinary.
 func readingOf(w *stats.WatchedTank) int {
@@ -63,11 +66,13 @@ func (l *logbook) standing() (all []standing) {
 	return all
 }
 
-// shapes are the marks of the tanks that stand out, each once, in the order of the readings.
+// shapes are the marks of the tanks that stand out, each once with what it means, in the order of the readings.
 func (l *logbook) shapes() (all []ruling) {
 	for i := range readings {
 		if slices.ContainsFunc(l.tanks, func(t tank) bool { return readingOf(t.watched) == i }) {
-			all = append(all, readingMark(i))
+			m := readingMark(i)
+			m.Word = readings[i].key
+			all = append(all, m)
 		}
 	}
 	return all

@@ -135,7 +135,7 @@ func inWords(l *logbook) template.HTML {
 	best, worst := -1, -1
 	first, last := -1, -1
 	for i, t := range l.tanks {
-		if y := float64(t.LPer100Km); quantity.Known(y) {
+		if y := float64(t.LPer100Km); quantity.Known(y) && readingOf(t.watched) != slipOfThePen {
 			if best < 0 || y < float64(l.tanks[best].LPer100Km) {
 				best = i
 			}
@@ -149,6 +149,9 @@ func inWords(l *logbook) template.HTML {
 			}
 			last = i
 		}
+	}
+	if best < 0 {
+		return say("The figures of every tank look like slips of the pen.")
 	}
 	b, w := l.tanks[best], l.tanks[worst]
 	if best == worst {

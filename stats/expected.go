@@ -64,11 +64,14 @@ func (r *Review) expected(g ground, since int) Expected {
 	q := expect.Question{
 		Vehicle: l.Vehicle.After(done(l)), Roads: roads, HealthyRoads: roads, Tune: state.tune(notes),
 		Measured: g.level(measured, on), Healthy: g.vouchedLevel(vouched, on, doubt),
-		Coast: g.run("coast_s", vouched, notes), Pull: g.run("pull_s", vouched, notes),
+		Coast: g.run("coast_s", vouched, r.lastShift(), notes), Pull: g.run("pull_s", vouched, r.lastShift(), notes),
 	}
 	e := Expected{Since: r.sinceOf(l, since), Roads: shownRoads(roads), Readings: state.held(), Vouched: []int{}}
 	if job := e.Since.Job; len(measured) == 0 && job != "" && len(l.Tanks) > 0 {
 		notes.say("no tank since %s yet, so nothing is measured: the next brim fill will tell", job)
+	}
+	if e.Since.Shift && state.olderThan(since) {
+		notes.say("the readings are older than the shift: what has shifted may be one of them")
 	}
 	for _, i := range vouched {
 		e.Vouched = append(e.Vouched, l.Tanks[i].Number)

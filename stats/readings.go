@@ -25,6 +25,7 @@ type Held struct {
 type figured struct {
 	Held
 	values []float64
+	tank   int // index of the tank in which it was taken
 }
 
 // outdates lists, for each reading, the areas on which a later job takes it out of date. The distributor turns with the
@@ -101,7 +102,7 @@ func (s *state) take(j tank.Job, r book.Reading) {
 	if old, is := s.readings[r.Name]; is && r.Name == "compression_bar" {
 		s.sound = max(quantity.Or(s.sound, 0), mean(old.values))
 	}
-	s.readings[r.Name] = figured{Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line}, r.Values}
+	s.readings[r.Name] = figured{Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line}, r.Values, j.Tank}
 }
 
 // learn finds what the timing marks show when the ignition is right, from a job that tells both.
@@ -164,6 +165,16 @@ func (s *state) line(name string) int {
 	}
 	h, _ := s.ignition()
 	return h.Line
+}
+
+// olderThan tells whether there are readings, all from before a tank.
+func (s *state) olderThan(tank int) bool {
+	for _, h := range s.readings {
+		if h.tank >= tank {
+			return false
+		}
+	}
+	return len(s.readings) > 0
 }
 
 // held lists what the tune was taken from, by name.

@@ -129,3 +129,26 @@ func TestRepeatability(t *testing.T) {
 		t.Errorf("usual %g, calm %g, wild %g, with a job between %g", usual, calm, wild, apart)
 	}
 }
+
+// A shift that no job accounts for begins the measured tanks, and makes old readings and runs doubtful.
+func TestShiftPutsRunsOutOfDate(t *testing.T) {
+	d := newDiary()
+	d.drive(10, 10, mixed)
+	d.job("baseline", "measure", "driveline/ignition", "coast_s=21.6@80-60;ignition_deg=0")
+	d.drive(4, 10, mixed)
+	d.drive(10, 12.5, mixed)
+	e := d.expected(t)
+	if !e.Since.Shift || *e.Since.FromTank != 15 || math.Abs(float64(e.Measured.Mid)-12.5) > 0.1 {
+		t.Errorf("measured %v since %+v, want 12.5 from tank 15 on", e.Measured, e.Since)
+	}
+	if quantity.Known(float64(e.Timed.Coast.Taken)) || e.Timed.Coast.FromKmh != 80 {
+		t.Errorf("timed before the shift: %+v", e.Timed.Coast)
+	}
+	if !strings.Contains(strings.Join(e.Notes, ";"), "older than the shift") {
+		t.Errorf("notes %q", e.Notes)
+	}
+	d.job("again", "measure", "driveline", "coast_s=17.0@80-60")
+	if e := d.expected(t); e.Timed.Coast.Taken != 17 {
+		t.Errorf("timed since the shift: %+v", e.Timed.Coast)
+	}
+}

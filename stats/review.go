@@ -18,6 +18,7 @@ type Options struct {
 	Placebo string      // try placebo jobs for this id
 	Watch   bool        // what shifted, which tanks stand out
 	Expect  bool        // what the vehicle should use; asks for both of the above, and may run the cycle model
+	Suspect bool        // which causes fit; asks for all of the above
 }
 
 // Look reviews a logbook.
@@ -28,6 +29,7 @@ func Look(b *book.Book, o Options) *Review {
 	} else {
 		b = b.Until(asOf)
 	}
+	o.Expect = o.Expect || o.Suspect
 	l := tank.Build(b)
 	r := &Review{Head: Head{Book: b.Vehicle.Name, AsOf: written(asOf)}, Show: b.Vehicle.Show, Problems: b.Problems}
 	if r.Problems == nil {
@@ -58,6 +60,9 @@ func (r *Review) reckon(l *tank.Log, o Options) {
 	r.levels(l, d, course.Settled)
 	if o.Expect {
 		r.expect(ground{l, d, course.Settled})
+	}
+	if o.Suspect {
+		r.suspects(ground{l, d, course.Settled})
 	}
 }
 

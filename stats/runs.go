@@ -29,8 +29,9 @@ type timed struct {
 }
 
 // run is the newest timed coast-down or pull that still holds, with the same run while the vehicle was healthy and with
-// how well the owner's own runs repeat. Where none was timed, a usual one without a time asks what it should take.
-func (g ground) run(name string, healthy []int, n *notes) *expect.Timing {
+// how well the owner's own runs repeat. A shift puts out of date what was timed in tanks before it. Where none was timed, a
+// usual one without a time asks what it should take.
+func (g ground) run(name string, healthy []int, shift int, n *notes) *expect.Timing {
 	runs, state := g.runs(name, n)
 	if len(runs) == 0 {
 		usual := usualRuns[name][0]
@@ -43,7 +44,7 @@ func (g ground) run(name string, healthy []int, n *notes) *expect.Timing {
 	last := runs[len(runs)-1]
 	t, earlier := last.timing(), runs[:len(runs)-1]
 	t.Repeat, t.AirC = repeatability(runs), g.airOn(last.Job)
-	if last.state != state { // out of date: it tells how to run, and perhaps what is healthy
+	if last.state != state || last.Tank < shift { // out of date: it tells how to run, and perhaps what is healthy
 		t.Seconds, t.AirC, earlier = quantity.Unknown, quantity.Unknown, runs
 	}
 	for _, r := range earlier {

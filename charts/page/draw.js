@@ -41,8 +41,9 @@ function ready(el) {
     }
     s.clip = s.renderItem !== 'flag' && s.renderItem !== 'wager';
   }
-  if (timed) { x.min *= 864e5; x.max *= 864e5; if (x.max - x.min > 120 * 864e5) x.minInterval = 27 * 864e5; }
   if (timed) {
+    x.min *= 864e5; x.max *= 864e5;
+    x.minInterval = x.max - x.min > 120 * 864e5 ? 27 * 864e5 : 60 * (x.max - x.min) / el.clientWidth; // a month, or room for a date
     const flags = option.series.find(s => s.renderItem === 'flag').data.filter(r => r[0] >= x.min && r[0] <= x.max);
     const across = (el.clientWidth - 50) / (x.max - x.min); // a rough place is enough to count the lines
     option.grid[0].top = flags.length ? 8 + 17 * flagLines(flags.map(r => [(r[0] - x.min) * across, String(r[1])])) : 12;
@@ -83,7 +84,7 @@ function bound(el, option) {
   result.textStyle = { fontFamily: getComputedStyle(document.body).fontFamily };
   Object.assign(result.tooltip, {
     ...beside(el), className: 'story', backgroundColor: ink('sheet'), borderColor: ink('ink'), textStyle: { color: ink('ink') },
-    borderRadius: 0, axisPointer: { type: 'line', lineStyle: { type: 'solid', color: ink('brass') } },
+    borderRadius: 0, transitionDuration: 0, axisPointer: { type: 'line', lineStyle: { type: 'solid', color: ink('brass') } },
     formatter: params => tell(el, params) || '',
   });
   return result;

@@ -13,7 +13,8 @@ function walk(el) {
     const own = index < 0 ? series.length - 1 : index, rows = series[own].data;
     if (!rows.length) return;
     at = Math.max(0, Math.min(rows.length - 1, at < 0 && event.key === 'ArrowLeft' ? rows.length - 1 : step(at, rows.length)));
-    chart.dispatchAction({ type: 'showTip', seriesIndex: own, dataIndex: at });
+    const [x] = chart.convertToPixel({ gridIndex: 0 }, [rows[at][0], 0]);
+    chart.dispatchAction({ type: 'showTip', x, y: el.clientHeight / 2 }); // at half height, since a mark may lie off the scale
     const story = stories[el.dataset.chart](rows[at]);
     for (const dt of story.querySelectorAll('dt')) dt.append(': ');
     for (const dd of story.querySelectorAll('dd')) dd.append('. ');

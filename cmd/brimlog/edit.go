@@ -38,9 +38,10 @@ func (a *app) edit() *cobra.Command {
 				after = row
 			}
 			if !a.json {
-				for i, cell := range after.Cells {
-					if was := cellAt(row, i); was != cell {
-						fmt.Fprintf(a.out, "%s:%d: %s is now %q, was %q\n", row.File, row.Line, after.Header[i], cell, was)
+				for _, column := range after.Header {
+					was, _ := row.Cell(column)
+					if now, _ := after.Cell(column); now != was {
+						fmt.Fprintf(a.out, "%s:%d: %s is now %q, was %q\n", row.File, row.Line, column, now, was)
 					}
 				}
 				return nil
@@ -48,13 +49,6 @@ func (a *app) edit() *cobra.Command {
 			return a.tellChange(changedDocument{File: row.File, Line: row.Line, Rows: 1, Was: []string{strings.Join(row.Cells, ",")}, Now: cells}, "")
 		},
 	}
-}
-
-func cellAt(row book.Row, i int) string {
-	if i < len(row.Cells) {
-		return row.Cells[i]
-	}
-	return ""
 }
 
 // rowAt finds the row that a file's name and a line mean: fills or fills.csv.

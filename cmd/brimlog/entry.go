@@ -30,7 +30,7 @@ type entry struct {
 
 // newEntry gives a command the flags of its file's columns.
 func (a *app) newEntry(c *cobra.Command, file string) *entry {
-	e := &entry{app: a, file: file, flags: map[string]*string{}, cells: book.Cells{}, now: time.Now()}
+	e := &entry{app: a, file: file, flags: map[string]*string{}, cells: book.Cells{}, now: wallClock()}
 	f := c.Flags()
 	for _, column := range book.Columns(file) {
 		e.flags[column.Name] = f.String(flagName(column.Name), "", usageOf(column))
@@ -166,14 +166,15 @@ func (e *entry) has(column string) bool {
 func (e *entry) missing() []book.Column {
 	var missing []book.Column
 	for _, c := range book.Columns(e.file) {
-		if c.Needed && !e.has(c.Name) {
+		needed := c.Needed || c.Name == "distance" && !(e.has("odometer_start") && e.has("odometer_end"))
+		if needed && !e.has(c.Name) {
 			missing = append(missing, c)
 		}
 	}
 	return missing
 }
 
-var examples = map[string]string{"date": "2024-02-11", "odometer": `"48213 mi"`, "volume": `"52.31 l"`, "id": "cam-fit"}
+var examples = map[string]string{"date": "2024-02-11", "odometer": `"48213 mi"`, "volume": `"52.31 l"`, "id": "cam-fit", "distance": `"12 mi"`}
 
 // want says what to give where nobody can be asked.
 func (e *entry) want(missing []book.Column) error {
@@ -186,7 +187,7 @@ func (e *entry) want(missing []book.Column) error {
 }
 
 // asProblem finds what is wrong with a cell, and the correction where one stands out.
-func asProblem(err error) (meant string, words error) {
+func asProblem(err error) (meant string, wrong error) {
 	var p book.Problem
 	if !errors.As(err, &p) {
 		return "", err
@@ -194,7 +195,8 @@ func asProblem(err error) (meant string, words error) {
 	if p.Suggestion != nil {
 		meant = *p.Suggestion
 	}
-	return meant, errors.New(p.Message)
+	words, _, _ := strings.Cut(p.Message, ": it goes by ") // as a row that is there already would
+	return meant, errors.New(words)
 }
 
 // ask puts one question about a column that was not given yet, and keeps the answer once the log understands it.
@@ -263,13 +265,20 @@ func (e *entry) oneLine(question string, lineOf func(string) (book.Cells, error)
 	})
 }
 
-// inOrder writes cells in the order of the file's columns.
+// inOrder writes cells in the order of the file's columns; many that are none are told together.
 func (e *entry) inOrder(cells book.Cells) string {
 	var parts []string
+	none := 0
 	for _, c := range book.Columns(e.file) {
-		if v, ok := cells[c.Name]; ok {
+		switch v, ok := cells[c.Name]; {
+		case ok && v == "none" && len(cells) > 4:
+			none++
+		case ok:
 			parts = append(parts, spaced(c.Name)+" "+v)
 		}
+	}
+	if none > 0 {
+		parts = append(parts, fmt.Sprintf("%d others none", none))
 	}
 	return strings.Join(parts, ", ")
 }

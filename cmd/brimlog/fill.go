@@ -60,7 +60,7 @@ func (e *entry) askGauge() error {
 	if e.cells["full"] != "no" {
 		return nil
 	}
-	return e.ask("gauge", "gauge before filling, 0 to 1 or as 1/4", "")
+	return e.ask("gauge", "gauge before filling (0 to 1, or 1/4)", "")
 }
 
 // askStation asks where the owner keeps note of it.
@@ -84,7 +84,7 @@ func (e *entry) askTank() error {
 			return nil
 		}
 	}
-	return e.oneLine("how the tank went, as in 60 town, some short, brisk, weak low trace", tankLine)
+	return e.oneLine("how the tank went (60 % town, some short, brisk, weak low trace)", tankLine)
 }
 
 // lastFill is the newest fill by date that has an odometer; its figures are Unknown where there is none.

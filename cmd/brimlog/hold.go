@@ -41,15 +41,14 @@ func (e *entry) hold() error {
 // refuse is what is said of a likely slip where nobody can be asked: the first one, in one line.
 func (e *entry) refuse() error {
 	p := e.doubts[0]
-	meant := ""
-	if p.Suggestion != nil {
-		meant = fmt.Sprintf(" (likely %s)", *p.Suggestion)
-	}
-	more := ""
+	more, give := "", "mend it"
 	if n := len(e.doubts) - 1; n > 0 {
-		more = fmt.Sprintf(", and %s", counted(n, "doubt"))
+		more = fmt.Sprintf(" (and %s)", counted(n, "more doubt"))
 	}
-	return fmt.Errorf("%w%s%s: not written: mend it, or give --yes to write it all the same", p, meant, more)
+	if p.Suggestion != nil && *p.Suggestion != "" {
+		give = fmt.Sprintf("give --%s %q", flagName(stemOf(p.Column)), *p.Suggestion)
+	}
+	return fmt.Errorf("%w%s; not written: %s, or --yes to write it all the same", p, more, give)
 }
 
 // mostTaken bounds how often corrections are taken before the owner has to decide.
@@ -60,7 +59,7 @@ func (e *entry) doubt(taken int) (again bool, err error) {
 	e.talk.say("")
 	e.talk.say("That looks like a slip:")
 	for _, p := range e.doubts {
-		where := spaced(p.Column)
+		where := spaced(stemOf(p.Column))
 		if p.File != e.file || !e.isNew(p) {
 			where = fmt.Sprintf("%s:%d %s", p.File, p.Line, where)
 		}
@@ -68,9 +67,9 @@ func (e *entry) doubt(taken int) (again bool, err error) {
 	}
 	first := e.doubts[0]
 	correct := first.Suggestion != nil && e.isNew(first) && taken < mostTaken
-	question := "w to write it all the same, Enter to leave it"
+	question := "w to write it all the same, Enter to write nothing"
 	if correct {
-		question = fmt.Sprintf("c to make %s %s, ", spaced(first.Column), shown(*first.Suggestion)) + question
+		question = fmt.Sprintf("c to make %s %s, ", spaced(stemOf(first.Column)), shown(*first.Suggestion)) + question
 	}
 	for {
 		text, err := e.talk.line(question, "")

@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -38,7 +37,7 @@ func (a *app) importing() *cobra.Command {
 		Example: "  brimlog import garage.csv --as fills --dry-run\n  brimlog import garage.csv --as fills --dates dmy --map volume_gal_uk=Gal --map none=Weather",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.File, o.Name, o.Now = csvFile(as), filepath.Base(args[0]), time.Now()
+			o.File, o.Name, o.Now = csvFile(as), filepath.Base(args[0]), wallClock()
 			data, err := a.sheetData(args[0])
 			if err != nil {
 				return err
@@ -100,18 +99,19 @@ func pathless(err error) error {
 
 // tellImport says what was taken. It is on the disk by now: nothing that goes wrong here is a failure.
 func (a *app) tellImport(r *foreign.Report, dry bool) error {
-	b, err := book.Read(a.folder())
-	if err != nil {
-		b = &book.Book{}
-	}
 	if a.json {
+		b, err := book.Read(a.folder())
+		if err != nil {
+			b = &book.Book{}
+		}
 		_ = a.document(importDocument{stats.Head{Book: b.Vehicle.Name, AsOf: b.Last().String(), Notes: notesOn(r)}, dry, r})
 		return nil
 	}
-	s := a.sheet(b.Vehicle.Show)
+	s := a.sheet(book.Show{})
 	s.answer("%s", taken(r, dry))
-	s.point("%s, split by %s, headings in line %d; decimal %s (%s); dates %s (%s)", r.Encoding, separatorWords[r.Separator], r.Headings, r.Decimal, r.DecimalBy,
-		r.Dates, r.DatesBy)
+	s.point("%s, split by %s, headings in line %d", r.Encoding, separatorWords[r.Separator], r.Headings)
+	s.point("decimal %s: %s", r.Decimal, r.DecimalBy)
+	s.point("dates %s: %s", r.Dates, r.DatesBy)
 	for _, n := range notesOn(r) {
 		s.point("%s", n)
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // wholeReview asks for all that the page shows.
-var wholeReview = stats.Options{Prove: true, Watch: true, Expect: true}
+var wholeReview = stats.Options{Prove: true, Watch: true, Expect: true, Suspect: true}
 
 func (a *app) page() *cobra.Command {
 	var output string

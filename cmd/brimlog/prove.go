@@ -111,7 +111,7 @@ func (s *sheet) job(j stats.Job) {
 		s.point("the same job pretended at %s would have fooled this log %s", counted(*j.PlaceboTried, "other date"), times(*j.PlaceboFooled))
 	}
 	if d := j.Driveability; d.Verdict != nil {
-		s.point("how it drives: %s (%s faults a drive before, %s since)", driven[*d.Verdict], number(d.Before, 1), number(d.After, 1))
+		s.point("how it drives: %s", drove(d))
 	}
 	s.money(j)
 	for _, n := range j.Notes {
@@ -209,6 +209,19 @@ var inWords = map[string]string{
 }
 
 var driven = map[string]string{"better": "better", "worse": "worse", "undecided": "no clear difference"}
+
+// drove says how it drives since, by symptom.
+func drove(d stats.Driveability) string {
+	const most = 4
+	text, changed := driven[*d.Verdict], d.Changed()
+	if *d.Verdict != "undecided" && len(changed) == 0 {
+		return text + ", but no single symptom by a whole grade"
+	}
+	for _, c := range changed[:min(most, len(changed))] {
+		text += "; " + c.String()
+	}
+	return text
+}
 
 func interval(low, high stats.Figure) string {
 	if !quantity.Known(float64(low)) {

@@ -57,7 +57,8 @@ func (a *app) root() *cobra.Command {
 	c.CompletionOptions.HiddenDefaultCmd = true
 	c.AddCommand(a.tanks(), a.prove(), a.watch(), a.page(), a.demo(), a.start())
 	c.AddCommand(a.expect(), a.cam(), a.tyre())
-	c.AddCommand(a.fill(), a.trip(), a.work(), a.importing(), a.undo(), a.edit(), a.drop())
+	c.AddCommand(a.suspects())
+	c.AddCommand(a.fill(), a.trip(), a.work(), a.importing(), a.undo(), a.edit(), a.drop(), a.check())
 	for _, sub := range c.Commands() {
 		args := sub.Args
 		sub.Args = func(cmd *cobra.Command, given []string) error {

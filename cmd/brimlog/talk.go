@@ -81,30 +81,42 @@ func (t *talk) until(question, otherwise string, take func(text string) (meant s
 func (t *talk) choose(question string, words []string, otherwise string) (string, error) {
 	chosen := ""
 	err := t.until(question+" ("+strings.Join(words, ", ")+")", otherwise, func(text string) (string, error) {
-		var ok bool
-		if chosen, ok = begins(text, words); ok || text == "" {
-			return "", nil
+		found := beginning(text, words)
+		switch {
+		case text == "":
+			chosen = ""
+		case len(found) == 1:
+			chosen = found[0]
+		case len(found) > 1:
+			return "", fmt.Errorf("%q can be %s: write one more letter", text, strings.Join(found, " or "))
+		default:
+			return "", fmt.Errorf("want one of these words, or the beginning of one, got %q", text)
 		}
-		return "", fmt.Errorf("want %s, got %q", strings.Join(words, ", "), text)
+		return "", nil
 	})
 	return chosen, err
 }
 
 // begins finds the one word that a text begins.
 func begins(text string, words []string) (string, bool) {
+	if found := beginning(text, words); len(found) == 1 {
+		return found[0], true
+	}
+	return "", false
+}
+
+// beginning are the words that a text begins; the whole word goes before longer ones.
+func beginning(text string, words []string) []string {
 	var found []string
 	for _, w := range words {
 		if strings.EqualFold(w, text) {
-			return w, true
+			return []string{w}
 		}
 		if text != "" && len(w) > len(text) && strings.EqualFold(w[:len(text)], text) {
 			found = append(found, w)
 		}
 	}
-	if len(found) != 1 {
-		return "", false
-	}
-	return found[0], true
+	return found
 }
 
 func (t *talk) say(format string, a ...any) {

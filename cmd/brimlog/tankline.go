@@ -66,8 +66,12 @@ func tankWords(words []string) (book.Cells, error) {
 	return cells, nil
 }
 
-// takeTown takes 60, 60%, 60 town, town 60, all town, no town or half town.
+// takeTown takes 60, 60%, 60 % town, 60 town, town 60, all town, no town or half town.
 func takeTown(words []string, cells book.Cells) int {
+	if len(words) > 1 && words[1] == "%" {
+		n := takeTown(append([]string{words[0]}, words[2:]...), cells)
+		return n + min(n, 1)
+	}
 	number, n := words[0], 1
 	if len(words) > 1 && words[0] == "town" {
 		number, n = words[1], 2

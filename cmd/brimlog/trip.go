@@ -85,7 +85,7 @@ func (e *entry) askDrove() error {
 			return nil
 		}
 	}
-	return e.oneLine("how it drove, as in fine, or hesitation trace, else fine", droveLine)
+	return e.oneLine("how it drove (fine; or hesitation trace, else fine)", droveLine)
 }
 
 // askOdometer asks for a reading; +190 adds to the last one.
@@ -111,6 +111,7 @@ func (e *entry) askOdometer(column, question string, last float64, otherwise str
 				return asProblem(err)
 			}
 			text = e.figure(last+x, column)
+			e.talk.say("that makes %s", text)
 		}
 		if err := book.Try(e.folder(), e.file, column, text); err != nil {
 			return asProblem(err)

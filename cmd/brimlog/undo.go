@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -63,7 +64,17 @@ func (a *app) tellChange(d changedDocument, sentence string) error {
 	}
 	fmt.Fprintln(a.out, sentence)
 	for _, line := range d.Was {
-		fmt.Fprintln(a.out, "  "+line)
+		fmt.Fprintln(a.out, "  "+visible(line))
 	}
 	return nil
+}
+
+// visible is a line of a file with nothing in it that a terminal would obey.
+func visible(line string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\t' {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, line)
 }

@@ -31,11 +31,11 @@ func (e *entry) askWork() error {
 	for _, step := range []func() error{
 		func() error { return e.ask("what", "what was done", "") },
 		func() error { return e.choose("kind", "kind", e.words("kind"), "") },
-		func() error { return e.ask("area", "area, as ignition or fuel/intake", "") },
+		func() error { return e.ask("area", "area (ignition, fuel/intake)", "") },
 		func() error { return e.ask("id", "a short name for it", freeID(e.log.Jobs, e.stem())) },
 		func() error { return e.ask("date", "date", today(e)) },
 		func() error { return e.askOdometer("odometer", "odometer", last, e.figure(last, "odometer")) },
-		func() error { return e.ask("readings", "readings, as ignition_deg=0;idle_vacuum_inhg=18", "") },
+		func() error { return e.ask("readings", "readings (ignition_deg=0;idle_vacuum_inhg=18)", "") },
 		func() error { return e.ask("cost", "cost", "") },
 		func() error { return e.ask("hours", "hours", "") },
 		func() error { return e.ask("idle", "minutes that the engine idled for it", "") },

@@ -39,7 +39,8 @@
 // columns stay. Text that a spreadsheet would take for a formula, because it begins with = + - @, a tab or a return, is
 // written with an apostrophe before it, and read without it; numbers keep their sign.
 //
-// Package quantity reads the figures, package slip judges them; here no row is judged by any other.
+// Package quantity reads the figures, package slip judges them, package foreign brings in rows of other people's sheets; here
+// no row is judged by any other.
 package book
 
 // A Book is a logbook as read: rows in the order of their files, and what could not be used of them.

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -34,6 +35,9 @@ func RowAt(dir, file string, line int) (Row, error) {
 	data, err := load(dir, file)
 	if err != nil {
 		return Row{}, err
+	}
+	if data == nil {
+		return Row{}, fmt.Errorf("%s: want the file in the logbook's folder, got none in %s: check the path", file, dir)
 	}
 	l, err := newLayout(file, data)
 	if err != nil {

@@ -21,6 +21,10 @@ func Try(dir, file, column, text string) error {
 	for i, text := range fitted {
 		row[i] = text
 	}
+	date := slices.Index(c.names, "date")
+	if _, asked := fitted[date]; !asked && date >= 0 {
+		row[date] = "2000-01-01" // a row without a date is not read to its end
+	}
 	line, _ := l.next()
 	for _, p := range f.decode(&Book{}, l.pass(f, c.names, 0), c.names, row, Place{file, line}) {
 		if text := fitted[slices.Index(c.names, p.Column)]; text != "" {

@@ -2,10 +2,9 @@ package slip
 
 import (
 	"math"
+	"sort"
 
-	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
-	"brimlog/ingest/tank"
 )
 
 // What a tank may be asked by its conditions: a fraction of its fuel for each unit of them.
@@ -46,17 +45,42 @@ func (c condition) of(x condition) (sum float64) {
 	return sum
 }
 
-// conditions are those of l.tanks, less their means over the log.
-func (l *log) conditions() []condition {
-	noted := map[int]tank.Tank{} // by the line of the fill that closes it
-	for _, t := range tank.Build(l.book).Tanks {
-		noted[t.Closes.Line] = t
+// A road is what the drives noted within a tank say of it, all in km.
+type road struct{ graded, town, aired, cold float64 }
+
+// roads sums the drives up by the tank that they lie in, by their dates.
+func (l *log) roads() []road {
+	all := make([]road, len(l.tanks))
+	for _, t := range l.book.Trips {
+		day := int(dayOf(t.Date))
+		k := sort.Search(len(l.visits), func(i int) bool { return int(l.visits[i].day) >= day })
+		i := sort.Search(len(l.tanks), func(i int) bool { return l.tanks[i].close >= k })
+		if i == len(l.tanks) || l.tanks[i].open >= k || !(t.Km > 0) {
+			continue
+		}
+		r := &all[i]
+		if t.Road != "" {
+			r.graded += t.Km
+		}
+		if t.Road == "town" {
+			r.town += t.Km
+		}
+		if quantity.Known(t.AirC) {
+			r.aired += t.Km
+			r.cold += t.Km * max(0, warmC-t.AirC)
+		}
 	}
+	return all
+}
+
+const warmC = 20 // from here on cold costs nothing more
+
+// conditions are those of l.tanks, less their means over the log. What is not known of a tank is taken for the mean.
+func (l *log) conditions() []condition {
 	all := make([]condition, len(l.tanks))
 	var mean, n condition
-	for i, s := range l.tanks {
-		v := &l.visits[s.close]
-		all[i] = l.conditionOf(v, noted[l.placeOf(s.close).Line])
+	for i, r := range l.roads() {
+		all[i] = l.conditionOf(&l.visits[l.tanks[i].close], r)
 		for j, x := range all[i] {
 			if quantity.Known(x) {
 				mean[j] += x
@@ -74,24 +98,23 @@ func (l *log) conditions() []condition {
 	return all
 }
 
-func (l *log) conditionOf(v *visit, t tank.Tank) (c condition) {
+// conditionOf is what is known of the tank that ends at a visit: by its drives, the pump's note and the month.
+func (l *log) conditionOf(v *visit, r road) (c condition) {
 	year := 2 * math.Pi * (float64(v.date.YearDay()) - 15) / 365.25
 	c[winter], c[spring] = math.Cos(year), math.Sin(year)
-	air := quantity.Unknown
+	c[town] = l.book.Fills[v.row].TownShare
+	if r.graded > 0 {
+		c[town] = r.town / r.graded
+	}
+	c[warmth] = quantity.Unknown
 	if m := l.book.Vehicle.Place.MonthlyC; len(m) == 12 {
-		air = m[v.date.Month()-1]
+		c[warmth] = max(0, warmC-m[v.date.Month()-1])
 	}
-	if t.Km > 0 {
-		air = quantity.Or(t.AirC(), air)
-		c[town] = t.Town()
-	} else {
-		c[town] = quantity.Unknown
+	if r.aired > 0 {
+		c[warmth] = r.cold / r.aired
 	}
-	c[warmth] = max(0, tank.WarmC-air)
 	return c
 }
-
-var _ book.Fill
 
 // fitAsks fits what each unit asks to how far tanks lie from their neighbours; those that lie far count less.
 func (l *log) fitAsks(conditions []condition) (ask condition) {

@@ -15,15 +15,17 @@ type level struct {
 	tailP, tailB, tailA   tail
 	stepped               float64 // chance of a step
 	pooledUse, usualL     float64
+	scatter               float64
 	hasBefore, hasAfter   bool
 }
 
 const (
-	rareStep = 0.06 // chance of a step within a window
-	stepSize = 0.2  // ln
-	rareTank = 0.05 // share of tanks that are out of the ordinary: a caravan, a holiday
-	oddTank  = 0.14 // ln: by how much
-	brim     = 1.2  // litres: how far a brim mark is off; neighbours share it
+	rareStep  = 0.06 // chance of a step within a window
+	stepSize  = 0.2  // ln
+	rareTank  = 0.05 // share of tanks that are out of the ordinary: a caravan, a holiday
+	oddTank   = 0.14 // ln: by how much
+	tripShare = 0.6  // of the scatter's variance: that of single drives
+	brim      = 1.2  // litres: how far a brim mark is off; neighbours share it
 )
 
 // level looks at the tanks that end before the visit from, and those that begin after the visit to.
@@ -41,7 +43,7 @@ func (l *log) level(from, to int) level {
 		nA++
 	}
 	s := l.usual.scatter
-	v := level{usualL: l.usual.litres, hasBefore: nB > 0, hasAfter: nA > 0}
+	v := level{usualL: l.usual.litres, scatter: s, hasBefore: nB > 0, hasAfter: nA > 0}
 	all := append(append(make([]float64, 0, 2*reach), yB[:nB]...), yA[:nA]...)
 	v.pooled, v.tailP = l.middleOf(all)
 	v.pooledUse = math.Exp(v.pooled)
@@ -99,11 +101,13 @@ func (v *level) ln(tanks []span) float64 {
 
 const maxTanks = 30
 
-// lnTank is the log density of a tank about a level. The brim's error weighs more in a tank that asks for little.
+// lnTank is the log density of a tank about a level. In a tank that asks for little the brim's error weighs more, and few drives
+// even out less.
 func (v *level) lnTank(t *tail, tank *span, level float64) float64 {
 	if asked := tank.asked * v.pooledUse; asked < 0.9*v.usualL {
 		own, all := brim*math.Sqrt2/max(asked, 1), brim*math.Sqrt2/v.usualL
-		sd := math.Sqrt(t.sd*t.sd + own*own - all*all)
+		fewDrives := tripShare * v.scatter * v.scatter * (v.usualL/max(asked, 1) - 1)
+		sd := math.Sqrt(t.sd*t.sd + own*own - all*all + fewDrives)
 		wider := newTail(sd, rareTank, math.Hypot(sd, oddTank))
 		return wider.ln(tank.y - level)
 	}

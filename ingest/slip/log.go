@@ -9,7 +9,7 @@ import (
 )
 
 // surely is by how much, on the log scale, a story has to beat the log as it stands before it is told.
-const surely = 0.0
+const surely = -0.7
 
 // A log is a logbook under judgement.
 type log struct {

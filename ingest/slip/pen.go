@@ -2,6 +2,7 @@ package slip
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -20,7 +21,7 @@ const (
 	otherUnit     = 2e-3
 	tripWritten   = 8e-4 // the trip counter in place of the odometer
 	leftOut       = 2e-2 // a fill
-	notBrimmed    = 8e-2
+	notBrimmed    = 0.1
 	noStory       = 5e-5 // wrong, but no slip that is known explains how
 	anyReading    = 1e5  // and the reading might be any of so many
 	daySwapped    = 2.5e-3
@@ -58,7 +59,11 @@ func digitSlips(written, kind string) (all []variant) {
 			add(string(b), exchanged/max(1, digits-1))
 		}
 		if digits > 2 {
-			add(written[:i]+written[i+1:], digitAdded/(10*digits))
+			p := digitAdded / (10 * digits)
+			if i > 0 && written[i] == written[i-1] {
+				p *= 10 // most often one is typed twice
+			}
+			add(written[:i]+written[i+1:], p)
 		}
 	}
 	for i := 0; i <= whole; i++ {
@@ -85,6 +90,23 @@ func styled(all []variant, usually int) []variant {
 		}
 	}
 	return all
+}
+
+// merged makes one of variants that come to the same number.
+func merged(all []variant) []variant {
+	slices.SortStableFunc(all, func(a, b variant) int { return strings.Compare(a.number, b.number) })
+	kept := all[:0]
+	for _, v := range all {
+		if n := len(kept); n > 0 && kept[n-1].number == v.number {
+			if v.prior > kept[n-1].prior {
+				kept[n-1].kind = v.kind
+			}
+			kept[n-1].prior = lnAdd(kept[n-1].prior, v.prior)
+			continue
+		}
+		kept = append(kept, v)
+	}
+	return kept
 }
 
 // nextDigit is where the next digit after i stands, 0 for none.

@@ -41,6 +41,7 @@ func (l *log) pinDown() {
 	for i := range l.visits {
 		l.pinVisit(&l.visits[i])
 	}
+	l.meetings()
 }
 
 func (l *log) pinVisit(v *visit) {
@@ -76,7 +77,8 @@ func (l *log) unrolled(day int, shown float64) float64 {
 
 func abs(x float64) float64 { return max(x, -x) }
 
-// pinTerm holds a visit's reading against the pins of earlier and later days.
+// pinTerm holds a visit's reading against the pins: those of earlier and later days, and those about its own day, of which one is
+// often the very reading.
 func (l *log) pinTerm(v *visit) float64 {
 	if len(l.pins) == 0 || !quantity.Known(v.shown) {
 		return 0
@@ -92,5 +94,40 @@ func (l *log) pinTerm(v *visit) float64 {
 			against++
 		}
 	}
-	return float64(pinContrary * against)
+	sum := float64(pinContrary * against)
+	switch beside, met := l.meets(v); {
+	case met:
+		sum += l.usual.metTerm
+	case beside:
+		sum += l.usual.unmetTerm
+	}
+	return sum
+}
+
+// meets tells whether there are pins about a visit's day, and whether one of them is its reading.
+func (l *log) meets(v *visit) (beside, met bool) {
+	day, c := int(v.day), v.count()
+	for i := max(0, v.pinned[0]); i <= v.pinned[1] && i < len(l.pins); i++ {
+		if p := l.pins[i]; p.day >= day-1 && p.day <= day+1 {
+			beside = true
+			met = met || abs(p.count-c) < 0.6*oneFigure
+		}
+	}
+	return beside, met
+}
+
+// meetings measures how often a reading is met by a pin.
+func (l *log) meetings() {
+	n, times := 0.0, 0.0
+	for i := range l.visits {
+		if beside, met := l.meets(&l.visits[i]); beside {
+			n++
+			if met {
+				times++
+			}
+		}
+	}
+	share := (times + 0.5) / (n + 5)
+	l.usual.metTerm = math.Log1p(share * 30) // it might have been any within some 30 km
+	l.usual.unmetTerm = math.Log(1 - 0.98*share)
 }

@@ -8,38 +8,56 @@ import (
 	"time"
 )
 
-// A planted slip: where it was put, and what stood there.
+// A planted slip: the row it was put in, and what stood there.
 type planted struct {
 	kind, column string
-	line         int
+	row          []string
 	was          string // the cell before; empty where no cell mends it
 	size         float64
 }
 
+// plantedKinds are the slips that the shares are measured on.
+var plantedKinds = []string{"wrong digit", "transposition", "decimal", "unit", "missed fill", "duplicate", "short fill", "date order"}
+
 // plant puts one slip of a kind into the fills, away from rows that have one. It tells whether there was a place for it.
-func (w *world) plant(kind string, taken map[int]bool) (p planted, ok bool) {
-	r := w.rng
+func (w *world) plant(kind string) (p planted, ok bool) {
 	for range 60 {
-		k := 1 + r.IntN(len(w.fills)-2)
-		if near(taken, k) || w.fills[k][4] == "yes" || w.fills[k+1][4] == "yes" {
+		k := 1 + w.rng.IntN(len(w.fills)-2)
+		if w.crowded(k) || w.fills[k][4] == "yes" || w.fills[k+1][4] == "yes" {
 			continue
 		}
 		if p, ok = w.plantAt(kind, k); ok {
-			p.line = k + 2
-			taken[k] = true
+			p.row = w.fills[k]
+			if kind == "duplicate" {
+				p.row = w.fills[k+1]
+			}
+			w.slips = append(w.slips, p)
 			return p, true
 		}
 	}
 	return p, false
 }
 
-func near(taken map[int]bool, k int) bool {
-	for i := k - 3; i <= k+3; i++ {
-		if taken[i] {
-			return true
+// crowded tells whether there is a slip near the k-th row.
+func (w *world) crowded(k int) bool {
+	for i := max(0, k-3); i <= min(len(w.fills)-1, k+3); i++ {
+		for _, p := range w.slips {
+			if &p.row[0] == &w.fills[i][0] {
+				return true
+			}
 		}
 	}
 	return false
+}
+
+// line is where a planted slip stands now.
+func (w *world) line(p planted) int {
+	for i, row := range w.fills {
+		if &row[0] == &p.row[0] {
+			return i + 2
+		}
+	}
+	return 0
 }
 
 func (w *world) plantAt(kind string, k int) (p planted, ok bool) {
@@ -169,7 +187,7 @@ func (w *world) shows(k, column int, to string) float64 {
 		if w.fills[k][3] != "yes" {
 			return 0
 		}
-		if size := math.Abs(math.Log(is / was)); size > 0.3 {
+		if size := math.Abs(math.Log(is / was)); size > 0.25 {
 			return size
 		}
 		return 0
@@ -183,7 +201,7 @@ func (w *world) shows(k, column int, to string) float64 {
 		return 9
 	}
 	wasA, wasB := was-f(k-1, 1), f(k+1, 1)-was
-	if size := max(math.Abs(math.Log(a/wasA)), math.Abs(math.Log(b/wasB))); size > 0.3 {
+	if size := max(math.Abs(math.Log(a/wasA)), math.Abs(math.Log(b/wasB))); size > 0.25 {
 		return size
 	}
 	return 0

@@ -76,13 +76,7 @@ func (l *log) guessAt(m book.Moment) float64 {
 // meantBy are the readings and dates that would put a post right, the likeliest first.
 func (l *log) meantBy(p post) (all []meant) {
 	c := l.sheets.cell(p.place, p.stem, p.shown)
-	variants := append(digitSlips(c.number, odometer), pointSlips(c.number, 1)...)
-	for _, u := range c.unit.Units() {
-		if u != c.unit {
-			variants = append(variants, variant{rounded(c.unit.FromBase(u.ToBase(number(c.number))), decimals(c.number)), unitSlip, math.Log(otherUnit)})
-		}
-	}
-	for _, v := range styled(variants, l.sheets.decimals("odometer", c.unit, l.book)) {
+	for _, v := range l.readingVariants(c) {
 		if x := c.base(v.number); x >= 0 && !l.astray(p.date, x) {
 			all = append(all, meant{p.stem, v.kind, v.number + c.suffix, p.date, x, v.prior - l.off(p, x)})
 		}

@@ -10,6 +10,7 @@ import (
 const (
 	goneBack   = -30 // a reading below the one before
 	unreadable = -9  // a figure taken for unknown: any figure might stand there
+	costWrong  = -6  // a price that cannot be: the cost may be the slip itself
 	overNeck   = -3  // a little more fuel than the document says that the tank holds
 	overRoom   = -8  // more than any tank would take for its size
 )
@@ -26,7 +27,7 @@ func (l *log) score(visits []visit, v *level) float64 {
 		sum += l.priceTerm(at) + l.roomTerm(at.litres) + l.pinTerm(at)
 		count := at.count()
 		if d := count - last; quantity.Known(d) {
-			sum += l.wayTerm(d, at.day-lastDay, at.missed)
+			sum += l.wayTerm(d, at.day-lastDay, at.missed, i > 0 && !(at.full && visits[i-1].full))
 		}
 		if quantity.Known(count) {
 			last, lastDay = count, at.day
@@ -41,7 +42,7 @@ func (l *log) score(visits []visit, v *level) float64 {
 		case !quantity.Known(at.litres):
 			sum += unreadable
 		case at.full && quantity.Known(count):
-			sum += l.aloneTerm(at.litres)
+			sum += l.aloneTerm(at.litres, at.missed)
 		default:
 			sum -= math.Log(max(10, l.usual.capacity)) // a partial fill may be any
 		}
@@ -50,16 +51,19 @@ func (l *log) score(visits []visit, v *level) float64 {
 }
 
 // wayTerm is how likely a distance is between two visits, and the days for it.
-func (l *log) wayTerm(km, days float64, missed bool) float64 {
+func (l *log) wayTerm(km, days float64, missed, partial bool) float64 {
 	if km < -oneFigure {
 		return goneBack
 	}
 	u := &l.usual
 	way, time := math.Log(max(km, 1)), math.Log(max(days, 0.3))
 	likely := 0.0
-	if missed {
+	switch {
+	case missed:
 		likely = u.kmMissed.ln(way - u.lnKm - math.Ln2)
-	} else {
+	case partial:
+		likely = u.kmPart.ln(way - u.lnKm + 0.3)
+	default:
 		likely = u.kmTail.ln(way - u.lnKm)
 	}
 	return max(likely, -8) - max(way, ln20) + max(u.paceTail.ln(time-way-u.pace), -10) - time
@@ -83,8 +87,12 @@ func (l *log) roomTerm(litres float64) float64 {
 }
 
 // aloneTerm is how likely a brim fill is of which no tank is known.
-func (l *log) aloneTerm(litres float64) float64 {
-	return l.usual.alone.ln(math.Log(max(litres, 0.1)/l.usual.litres)) - math.Log(max(litres, 0.5))
+func (l *log) aloneTerm(litres float64, missed bool) float64 {
+	t := &l.usual.alone
+	if missed {
+		t = &l.usual.freely
+	}
+	return t.ln(math.Log(max(litres, 0.1)/l.usual.litres)) - math.Log(max(litres, 0.5))
 }
 
 // priceTerm is how likely the cost is of that much fuel.
@@ -95,5 +103,5 @@ func (l *log) priceTerm(v *visit) float64 {
 	if !quantity.Known(v.litres) {
 		return -1 // it might be any
 	}
-	return l.usual.price.ln(math.Log(v.cost/v.litres) - v.price)
+	return max(l.usual.price.ln(math.Log(v.cost/v.litres)-v.price), costWrong)
 }

@@ -28,7 +28,7 @@ func (l *log) tell(f finding) {
 // sentence says what is odd, what is usual, and what would mend it.
 func (l *log) sentence(f *finding, cell *string) string {
 	v, best := &l.visits[f.at], f.stories[0]
-	odd, mended := l.odd1(f), ""
+	odd, mended := l.whatIsOdd(f), ""
 	switch best.column {
 	case "odometer":
 		mended = "the odometer does not fit"
@@ -60,8 +60,8 @@ func (l *log) sentence(f *finding, cell *string) string {
 	return odd + "; " + mended
 }
 
-// odd1 says what the tanks beside a visit use, and what is usual: "41.0 mpg (UK) over 190 miles; yours is 18.0 to 23.0".
-func (l *log) odd1(f *finding) string {
+// whatIsOdd says what the tanks beside a visit use, and what is usual: "41.0 mpg (UK) over 190 miles; yours is 18.0 to 23.0".
+func (l *log) whatIsOdd(f *finding) string {
 	ends, begins := "", ""
 	for _, t := range l.near(f.at) {
 		switch {
@@ -82,7 +82,7 @@ func (l *log) odd1(f *finding) string {
 		v := &l.visits[f.at]
 		return fmt.Sprintf("%s at %s", quantity.Format(v.litres, l.volumeUnit()), quantity.Format(v.shown, l.odometerUnit()))
 	}
-	return odd + "; yours is " + l.range1(f)
+	return odd + "; yours is " + l.yours(f)
 }
 
 func (l *log) used(t span) string {
@@ -90,8 +90,8 @@ func (l *log) used(t span) string {
 	return quantity.EconomyOf(km, t.litres).Format(l.economyUnit()) + " over " + quantity.Format(km, l.odometerUnit())
 }
 
-// range1 is what the tanks around a finding use as a rule, in season and on their roads.
-func (l *log) range1(f *finding) string {
+// yours is what the tanks around a finding use as a rule, in season and on their roads.
+func (l *log) yours(f *finding) string {
 	ref, u := l.level(f.from, f.to-1), l.economyUnit()
 	middle, spread := ref.pooled+l.visits[f.at].lean, 1.6*ref.tailP.sd
 	low, high := 100*math.Exp(middle-spread), 100*math.Exp(middle+spread)

@@ -14,13 +14,18 @@ type usual struct {
 	litreSd  float64
 	alone    tail    // of ln litres
 	kmMissed tail    // where a fill was left out
+	kmPart   tail    // about a partial fill
+	freely   tail    // of ln litres beside a fill that was left out
 	pace     float64 // ln of days per km
 	paceTail tail
 	scatter  float64 // of ln litres per km about the neighbours
 	capacity float64 // litres
 	declared bool    // the capacity is the vehicle document's
 	price    tail
-	trip     float64 // km of a noted drive
+
+	metTerm, unmetTerm float64 // what it counts that a reading is met by a pin, or not
+
+	trip float64 // km of a noted drive
 }
 
 // whatIsUsual measures it. A young log is taken for an ordinary one.
@@ -59,6 +64,8 @@ func (l *log) whatIsUsual() usual {
 	kmSd = clamp(kmSd, 0.2, 0.8)
 	u.lnKm = math.Log(u.km)
 	u.kmTail = newTail(kmSd, 0.15, 1.1)
+	u.kmPart = newTail(max(kmSd, 0.6), 0.3, 1.5)
+	u.freely = newTail(0.6, 0.3, 1.2)
 	u.kmMissed = newTail(math.Hypot(kmSd, 0.35), 0.2, 1.6)
 	u.paceTail = newTail(clamp(paceSd, 0.35, 1), 0.08, 1.8)
 	u.alone = newTail(clamp(u.litreSd, 0.15, 0.6), 0.2, 0.8)

@@ -22,7 +22,7 @@ type visit struct {
 	full   bool
 	missed bool
 	pinned [2]int // the last pin before its day, the first after
-	mended int    // slips found on it
+	told   uint8  // the columns of slips found on it, a bit for each
 }
 
 func (v *visit) count() float64 { return v.shown + v.offset }

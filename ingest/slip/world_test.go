@@ -23,7 +23,7 @@ type world struct {
 	kmPerDay, low            float64
 	partial, missed          float64
 	costs, trips, monthly    bool
-	digits, told             int // of the instrument; as vehicle.toml has it
+	digits, told             int     // of the instrument; as vehicle.toml has it
 	odometer                 float64 // km, true
 	correction               float64
 	replacedAt, steppedAt    int // tank; -1 for never
@@ -32,6 +32,7 @@ type world struct {
 	shownFrom, trueFrom      float64 // km
 	day                      float64
 	fills, drives, jobs      [][]string
+	slips                    []planted
 	visits, since            int
 	fuel                     float64
 	price, wander, townShare float64

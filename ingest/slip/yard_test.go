@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -18,70 +17,71 @@ func TestYard(t *testing.T) {
 	if len(dirs) == 0 {
 		t.Skip()
 	}
-	for _, kind := range []string{"wrong digit", "transposition", "dropped digit", "decimal", "unit", "missed fill", "duplicate", "short fill", "date order"} {
-		if *only != "" && *only != kind {
-			continue
+	all, kinds, regimes := tally{}, map[string]*tally{}, map[string]*tally{}
+	others := 0
+	for i, d := range dirs {
+		f, _ := os.Open(filepath.Join(d, "fills.csv"))
+		rows, _ := csv.NewReader(f).ReadAll()
+		f.Close()
+		head := rows[0]
+		for i := range rows {
+			for len(rows[i]) < 6 {
+				rows[i] = append(rows[i], "")
+			}
 		}
-		n, found, cells, right, extra := 0, 0, 0, 0, 0
-		perRegime := map[string][2]int{}
-		for i, d := range dirs {
-			f, _ := os.Open(filepath.Join(d, "fills.csv"))
-			rows, _ := csv.NewReader(f).ReadAll()
-			f.Close()
-			head := rows[0]
-			for i := range rows {
-				for len(rows[i]) < 6 {
-					rows[i] = append(rows[i], "")
-				}
+		w := &world{rng: rand.New(rand.NewPCG(uint64(i)+*seeds, 5)), fills: rows[1:]}
+		fmt.Sscanf(strings.Split(string(must(os.ReadFile(filepath.Join(d, "vehicle.toml")))), "capacity_l = ")[1], "%g", &w.capacity)
+		for range 1 + w.rng.IntN(3) {
+			kind := pick(w.rng, plantedKinds...)
+			if *only != "" {
+				kind = *only
 			}
-			w := &world{rng: rand.New(rand.NewPCG(uint64(i), 5)), fills: rows[1:]}
-			fmt.Sscanf(strings.Split(string(must(os.ReadFile(filepath.Join(d, "vehicle.toml")))), "capacity_l = ")[1], "%g", &w.capacity)
-			p, ok := w.plant(kind, map[int]bool{})
-			if !ok {
-				continue
+			w.plant(kind)
+		}
+		dir := t.TempDir()
+		if k := os.Getenv("KEEP"); k != "" {
+			dir = filepath.Join(k, filepath.Base(d))
+			os.RemoveAll(dir)
+		}
+		os.CopyFS(dir, os.DirFS(d))
+		g, _ := os.Create(filepath.Join(dir, "fills.csv"))
+		c := csv.NewWriter(g)
+		c.Write(append(head, "cost"))
+		for _, r := range w.fills {
+			c.Write(r)
+		}
+		c.Flush()
+		g.Close()
+		got := slip.Find(read(t, dir), clock)
+		name := strings.TrimRight(filepath.Base(d), "-+0123456789")
+		others += len(got)
+		for _, p := range w.slips {
+			if kinds[p.kind] == nil {
+				kinds[p.kind] = &tally{}
 			}
-			n++
-			dir := t.TempDir()
-			if k := os.Getenv("KEEP"); k != "" {
-				dir = filepath.Join(k, strings.ReplaceAll(kind, " ", "_")+"-"+filepath.Base(d))
-				os.RemoveAll(dir)
+			if regimes[name] == nil {
+				regimes[name] = &tally{}
 			}
-			os.CopyFS(dir, os.DirFS(d))
-			g, _ := os.Create(filepath.Join(dir, "fills.csv"))
-			c := csv.NewWriter(g)
-			c.Write(append(head, "cost"))
-			for _, r := range w.fills {
-				c.Write(r)
-			}
-			c.Flush()
-			g.Close()
-			got := slip.Find(read(t, dir), clock)
-			hit := slices.IndexFunc(got, func(q slipProblem) bool { return q.File == "fills.csv" && hits(p, q) })
-			name := strings.TrimRight(filepath.Base(d), "-+0123456789")
-			s := perRegime[name]
-			s[1]++
-			if hit >= 0 {
-				found++
-				s[0]++
-			}
-			perRegime[name] = s
-			extra += len(got) - min(1, hit+1)
-			ok = hit >= 0
-			if p.was != "" {
-				cells++
-				if ok = hit >= 0 && sameCell(suggested(got[hit]), p.was); ok {
-					right++
-				}
-			}
+			before := all.found
+			ok := all.count(w, p, got)
+			kinds[p.kind].count(w, p, got)
+			regimes[name].count(w, p, got)
+			others -= all.found - before
 			if !ok && os.Getenv("V") != "" {
-				fmt.Printf("WRONG %s %s line %d %s was %s is %s size %.2f\n", kind, d, p.line, p.column, p.was, w.fills[p.line-2], p.size)
+				fmt.Printf("WRONG %s %s line %d %s was %s is %s size %.2f\n", p.kind, d, w.line(p), p.column, p.was, p.row, p.size)
 				for _, q := range got {
 					fmt.Println("   ", q.Error(), q.Kind, suggested(q))
 				}
 			}
 		}
-		t.Logf("%-14s %4d planted, found %5.1f %%, right correction %5.1f %% of %d, other problems %d %v", kind, n, pct(found, n), pct(right, cells), cells, extra, perRegime)
 	}
+	for kind, a := range kinds {
+		t.Logf("%-14s %s", kind, a)
+	}
+	for kind, a := range regimes {
+		t.Logf("regime %-14s %s", kind, a)
+	}
+	t.Logf("all            %s; other problems %d", all, others)
 }
 
 func must(b []byte, err error) []byte { return b }

@@ -71,10 +71,13 @@ func NewDesign(l *tank.Log) *Design {
 // observe writes down one tank.
 func observe(l *tank.Log, t tank.Tank, c *climate, columns int) Obs {
 	n := t.Conditions
-	litres, idling := t.Litres, n.IdleMin
+	litres, idling, spilt := t.Litres, n.IdleMin, 0.0
 	for _, s := range t.Work {
-		litres -= quantity.Or(l.Jobs[s.Job].Spilt, 0)
+		spilt += quantity.Or(l.Jobs[s.Job].Spilt, 0)
 		idling += quantity.Or(l.Jobs[s.Job].Idle, 0)
+	}
+	if spilt < litres/2 { // more is a slip of the pen, or was bought as well
+		litres -= spilt
 	}
 	o := Obs{
 		Y: math.Log(litres / t.Km), Km: t.Km, Chained: t.Chained,

@@ -1,16 +1,14 @@
 package model
 
 import (
-	"flag"
 	"math"
 	"math/rand/v2"
+	"os"
 	"runtime"
 	"slices"
 	"sync"
 	"testing"
 )
-
-var long = flag.Bool("long", false, "draw many more logs: go test ./stats/model -long -timeout 60m")
 
 // improbable is how unlikely a count may be before it fails a test: each test asks a handful of questions.
 const improbable = 1e-3
@@ -25,8 +23,8 @@ func TestOddsKeepTheirWordAfterAFault(t *testing.T) {
 }
 
 func keepWord(t *testing.T, p plan, seed uint64) {
-	logs := 24
-	if *long {
+	logs := 16
+	if os.Getenv("BRIMLOG_LONG") != "" { // with -timeout 60m
 		logs = 2000
 	}
 	nothing, something := sample(p, logs, seed, false), sample(p, logs, seed, true)

@@ -68,14 +68,18 @@ type Job struct {
 
 // Judged is how a symptom was graded over the trips since it began.
 type Judged struct {
-	Typical book.Grade
-	Worst   book.Grade
-	Lately  book.Grade // the worst of the newest few drives: where it is dangerous it counts, however well the rest went
+	Typical  book.Grade
+	Worst    book.Grade
+	AsBefore bool       // it was no lighter before it began: the vehicle's own way, which what began has not brought
+	Lately   book.Grade // the worst of the newest few drives: where it is dangerous it counts, however well the rest went
 }
 
-// Counts is the grade that is reckoned with: the typical one; where the worst was more than a step worse, a step up.
+// Counts is the grade that is reckoned with: the typical one; where the worst was more than a step worse, a step up; none
+// where it was no lighter before.
 func (j Judged) Counts() book.Grade {
 	switch {
+	case j.AsBefore:
+		return book.None
 	case j.Typical == book.NotJudged:
 		return j.Worst
 	case j.Worst >= j.Typical+2:

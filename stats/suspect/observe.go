@@ -17,6 +17,8 @@ type observation struct {
 	sd   float64
 	wild float64 // density of the figure had it been a slip
 	text string  // the figure as the owner wrote it, for the reasons
+
+	asBefore bool // a symptom that was there before it began
 }
 
 // The graded symptoms as trips.csv heads their columns, in the order of book.Symptom.
@@ -64,7 +66,7 @@ func (s Sign) word(e Evidence) (observation, bool, string) {
 	if w < 0 {
 		return observation{}, false, fmt.Sprintf("%s: %q is not understood, write one of %s", s.ID, text, strings.Join(s.Words, ", "))
 	}
-	return observation{word: w, text: s.Words[w]}, true, ""
+	return observation{word: w, text: s.Words[w], asBefore: s.asBefore(e)}, true, ""
 }
 
 func (s Sign) noted(e Evidence) string {
@@ -86,6 +88,12 @@ func (s Sign) noted(e Evidence) string {
 		}
 	}
 	return ""
+}
+
+// asBefore tells whether the sign's word is a grade taken for none because it was there before.
+func (s Sign) asBefore(e Evidence) bool {
+	i := slices.Index(symptomIDs[:], s.ID)
+	return i >= 0 && e.Seen[s.ID] == "" && e.Grades[i].AsBefore
 }
 
 // strangers notes answers to signs that the table does not know.

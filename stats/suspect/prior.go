@@ -23,6 +23,8 @@ const (
 	noted          = 0.9  // of the jobs that stand in a log which notes jobs
 	raiseAtMost    = 30
 	misdated       = 0.03 // 'at once' or 'slowly' told wrongly
+	wellNoted      = 0.85 // of the driving that is noted, what is noted rightly
+	tellsSlowly    = 0.15 // of the faults that work causes, those that come on slowly
 )
 
 // Prior gives each cause's chance before any sign is looked at, in the table's order: how common it is, times what the
@@ -76,19 +78,24 @@ func (t *Table) story(c Cause, e Evidence) float64 {
 func (t *Table) beginning(c Cause, e Evidence) float64 {
 	raise := t.raise(c, e)
 	work, sudden, gradual := c.Comes.Work/100, c.Comes.Sudden/100, c.Comes.Gradual/100
-	doubt := max(e.Onset.Doubt, misdated)
-	switch e.Onset.Form {
-	case Sudden:
-		return mix(sudden, gradual, doubt) + work*raise
-	case Gradual: // bad work may also tell slowly
-		return mix(gradual, sudden, doubt) + 0.15*work*raise
+	if atOnce, known := e.Onset.atOnce(); known { // bad work may also tell slowly
+		return misdated + atOnce*sudden + (1-atOnce)*gradual + (atOnce+tellsSlowly*(1-atOnce))*work*raise
 	}
 	// When it began is not known, or whether anything did: the job may have come after it, and counts half as evidence.
 	return sudden + gradual + work*math.Sqrt(raise)
 }
 
-// mix is a share of which a part may be the other; a cause whose share is nought is not thereby ruled out.
-func mix(one, other, doubt float64) float64 { return misdated + (1-doubt)*one + doubt*other }
+// atOnce is the chance that it began at once and not slowly.
+func (o Onset) atOnce() (chance float64, known bool) {
+	doubt := max(o.Doubt, misdated)
+	switch o.Form {
+	case Sudden:
+		return 1 - doubt, true
+	case Gradual:
+		return doubt, true
+	}
+	return 0, false
+}
 
 // raise is how many times likelier work is to have caused it than if no log had been kept.
 func (t *Table) raise(c Cause, e Evidence) float64 {
@@ -164,7 +171,7 @@ func (c Cause) usage(e Evidence) float64 {
 	if !c.Use || !quantity.Known(e.NotedShare) {
 		return 1
 	}
-	return 1 - 0.75*min(max(e.NotedShare, 0), 1)
+	return 1 - wellNoted*min(max(e.NotedShare, 0), 1)
 }
 
 // tanks: an odd fill is over with the next one.

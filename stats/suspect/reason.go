@@ -105,7 +105,7 @@ func (r reasons) sign(cause, k int) reason {
 	case w.t.Causes[cause].ID == NothingWrong:
 		return reason{s.soundSentence(o, times), times}
 	case s.Kind == "grade":
-		return reason{s.gradeSentence(o.word, times > 1, w.brings(cause, o.sign)), times}
+		return reason{s.gradeSentence(o, times > 1, w.brings(cause, o.sign)), times}
 	case s.Kind == "word":
 		return reason{fmt.Sprintf("%s: %s, %s", s.Says, plain(o.text), fits(times, "as with this cause", "which is unlike this cause")), times}
 	}
@@ -120,7 +120,7 @@ func (s Sign) soundSentence(o observation, times float64) string {
 	verdict := fits(times, "as in a sound vehicle", "which a sound vehicle seldom shows")
 	switch {
 	case s.Kind == "grade" && o.word == 0:
-		return "no " + s.Says
+		return s.absent(o)
 	case s.Kind == "number":
 		return fmt.Sprintf("%s (%s), %s", s.Says, o.text, verdict)
 	}
@@ -143,13 +143,22 @@ func (w *weighing) brings(cause, sign int) string {
 	return "may bring"
 }
 
+// absent says that a symptom is not there, or is no worse than it ever was.
+func (s Sign) absent(o observation) string {
+	if o.asBefore {
+		return s.Says + " no worse than before it began"
+	}
+	return "no " + s.Says
+}
+
 // gradeSentence tells a grade as it bears on the cause.
-func (s Sign) gradeSentence(grade int, speaksFor bool, brings string) string {
+func (s Sign) gradeSentence(o observation, speaksFor bool, brings string) string {
+	grade := o.word
 	switch {
 	case grade == 0 && speaksFor:
-		return "no " + s.Says + ", and this cause does not bring it"
+		return s.absent(o) + ", and this cause does not bring it"
 	case grade == 0:
-		return fmt.Sprintf("no %s, which this cause %s", s.Says, brings)
+		return fmt.Sprintf("%s, which this cause %s", s.absent(o), brings)
 	case speaksFor:
 		return fmt.Sprintf("%s (%s), which this cause %s", s.Says, grades[grade], brings)
 	}

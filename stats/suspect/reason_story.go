@@ -67,10 +67,16 @@ func (w *weighing) beginningSentence(c Cause) string {
 	if c.Comes.Work >= 50 && w.e.Jobs != nil {
 		return "it mostly comes from work on its part, and none is noted just before"
 	}
-	switch w.e.Onset.Form {
-	case Sudden:
+	switch form, doubt := w.e.Onset.Form, w.e.Onset.Doubt; {
+	case form != FormUnknown && doubt >= 0.4:
+		return "it may have come at once or slowly; this comes " + c.Comes.words()
+	case form == Sudden && doubt > misdated:
+		return "it seems to have begun at once; this comes " + c.Comes.words()
+	case form == Gradual && doubt > misdated:
+		return "it seems to have come on slowly; this comes " + c.Comes.words()
+	case form == Sudden:
 		return "it began at once; this comes " + c.Comes.words()
-	case Gradual:
+	case form == Gradual:
 		return "it came on slowly; this comes " + c.Comes.words()
 	}
 	return "no work on its part is noted lately; this comes " + c.Comes.words()

@@ -57,6 +57,9 @@ func (t *Table) stops(e Evidence) []Stop {
 	return stops
 }
 
+// MustStop tells whether anything known says stop.
+func (t *Table) MustStop(e Evidence) bool { return len(t.stops(e)) > 0 }
+
 // lately is how a symptom was graded at worst on the newest drives, unless the owner has just answered for it.
 func lately(sign string, e Evidence) string {
 	i := slices.Index(symptomIDs[:], sign)

@@ -19,6 +19,8 @@ type Plan struct {
 	Jobs   []Job
 	Part   float64 // chance of a part fill within a tank
 	Calm   bool    // no scatter but the pump's: for tests that want to see one thing alone
+	Plain  bool    // one kind of road, no cold, no starts: the textbook\'s case of one level and its scatter
+	Days   int     // from fill to fill; 0 for 7
 }
 
 // A Job changes fuel per distance by Pct percent, halfway through the tank after so many tanks.
@@ -49,8 +51,6 @@ const (
 	tripNoise  = 0.05
 	tankNoise  = 0.02
 	brimL      = 0.6
-	tankL      = 42.0 // burnt between two fills, about
-	capacityL  = 60
 	firstKm    = 20000
 	firstDay   = 40
 	daysATank  = 7
@@ -102,7 +102,11 @@ func (d *driver) scatter(sd float64) float64 {
 
 // tank drives until the fuel is down, and fills up.
 func (d *driver) tank(i int) {
-	opened := began.AddDate(0, 0, firstDay+daysATank*i)
+	days := d.plan.Days
+	if days == 0 {
+		days = daysATank
+	}
+	opened := began.AddDate(0, 0, firstDay+days*i)
 	noise, part := d.scatter(tankNoise), d.rng.Float64() < d.plan.Part
 	trips := d.plan.Drives
 	if trips == 0 {
@@ -114,7 +118,7 @@ func (d *driver) tank(i int) {
 	}
 	job := 0
 	for k := range n {
-		on := opened.AddDate(0, 0, 1+k*(daysATank-1)/n)
+		on := opened.AddDate(0, 0, 1+k*(days-1)/n)
 		d.drive(on, noise, usualTrips/trips)
 		if 2*(k+1) < n || job > 0 {
 			continue
@@ -128,13 +132,16 @@ func (d *driver) tank(i int) {
 	closing := d.scatter(brimL)
 	d.left += closing - d.brim
 	d.brim = closing
-	d.fill(opened.AddDate(0, 0, daysATank), math.Round(100*d.left)/100, true)
+	d.fill(opened.AddDate(0, 0, days), math.Round(100*d.left)/100, true)
 }
 
 // drive makes one drive, as long as a tank of the usual number of drives would have it.
 func (d *driver) drive(on time.Time, noise, stretch float64) {
 	air := 10 - 7*math.Cos(2*math.Pi*float64(on.YearDay()-20)/365.25) + d.scatter(3)
 	r := roads[d.rng.IntN(len(roads))]
+	if d.plan.Plain {
+		air, r = 22, roads[1]
+	}
 	km := math.Max(3, math.Round(stretch*r.km*math.Exp(d.scatter(0.3))))
 	cold := math.Max(0, 20-air)
 	burn := perKm * math.Exp(d.state+noise+d.scatter(tripNoise)) * (km*r.thirst*(1+coldPerC*cold) + startKm*cold/15)

@@ -34,7 +34,7 @@ func (u Units) measured(column string) (quantity.Unit, bool) {
 var headings = map[string][]string{
 	"fills.csv": {"date", "odometer", "volume", "full", "cost", "fuel", "missed", "note"},
 	"trips.csv": {"date", "odometer_start", "odometer_end", "road", "air", "cold_starts"},
-	"work.csv":  {"id", "date", "odometer", "kind", "area", "what", "readings", "cost"},
+	"work.csv":  {"id", "date", "odometer", "kind", "area", "what", "readings", "cost", "idle_min", "fuel_lost_l"},
 }
 
 // Write writes the logbook into the folder, in those units, to the last bit.

@@ -67,7 +67,29 @@ func (p *plan) canBe(decimal int) bool {
 	if c := p.find(distanceColumn); c != nil && p.asDistances(p.values(c, decimal), litres) == out {
 		return false
 	}
-	return true
+	return p.canBePaid(decimal)
+}
+
+// canBePaid looks whether price times volume is what was paid, where a sheet has all three.
+func (p *plan) canBePaid(decimal int) bool {
+	price, volume, cost := p.find(priceColumn), p.find(volumeColumn), p.find(costColumn)
+	if price == nil || volume == nil || cost == nil || price.cents || price.each.known() && price.each.unit != volume.unit.unit {
+		return true
+	}
+	plain := *volume
+	plain.unit = scale{} // as it stands, whatever its unit
+	litres, each, paid := p.values(&plain, decimal), p.values(price, decimal), p.values(cost, decimal)
+	agree, differ := 0, 0
+	for i := range paid {
+		switch off := math.Abs(each[i]*litres[i]/paid[i] - 1); {
+		case !quantity.Known(off):
+		case off < 0.02:
+			agree++
+		default:
+			differ++
+		}
+	}
+	return agree >= differ
 }
 
 // canBeDriven looks at the middle trip.

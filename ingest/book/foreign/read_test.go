@@ -89,6 +89,8 @@ func TestFillsAreRead(t *testing.T) {
 			want: []book.Cells{{"date": "2024-02-25", "odometer_mi": "48213", "volume_l": "52.310"}, {"date": "2024-02-26", "odometer_mi": "48400", "volume_l": "48.220"}}},
 		{name: "thousands of miles alone", sheet: lines("Date;Odo;Litres", "25/02/2024;48.213;52", "26/02/2024;48.400;48"),
 			want: []book.Cells{{"date": "2024-02-25", "odometer_mi": "48213", "volume_l": "52"}, {"date": "2024-02-26", "odometer_mi": "48400", "volume_l": "48"}}},
+		{name: "a price that the cost explains", sheet: lines("Date;Odo;Litres;Price/L;Cost", "25/02/2024;48213;50;1.499;75", "26/02/2024;48400;40;1.525;61"),
+			want: []book.Cells{{"date": "2024-02-25", "odometer_mi": "48213", "volume_l": "50", "cost": "75"}, {"date": "2024-02-26", "odometer_mi": "48400", "volume_l": "40", "cost": "61"}}},
 		{name: "a clock", sheet: lines("Date,Time,Odo,Litres", "25/02/2024,5:40 pm,48213,52.31", "26/02/2024,,48400,40"),
 			want: []book.Cells{{"date": "2024-02-25T17:40", "odometer_mi": "48213", "volume_l": "52.31"}, {"date": "2024-02-26", "odometer_mi": "48400", "volume_l": "40"}}},
 		{name: "midnight everywhere", sheet: lines("Date,Odo,Litres", "2024-02-25 00:00:00,48213,52.31"),
@@ -136,6 +138,8 @@ func TestTripsAndWorkAreRead(t *testing.T) {
 		{name: "drives", units: book.Metric, sheet: lines("Datum;Strecke (km);Straße;Temp. (°C);Kaltstarts;Bemerkung", "25.02.2024;12,5;Stadt;-3;1;kalt", "26.02.2024;1.200;Autobahn;;;"),
 			want: []book.Cells{{"date": "2024-02-25", "distance_km": "12.5", "road": "town", "air_c": "-3", "cold_starts": "1", "note": "kalt"},
 				{"date": "2024-02-26", "distance_km": "1200", "road": "motorway"}}},
+		{name: "one odometer told, the other by its words", sheet: lines("Date,Start odo,Odo", "25/02/2024,48213,48240"),
+			want: []book.Cells{{"date": "2024-02-25", "odometer_start_mi": "48213", "odometer_end_mi": "48240"}}},
 		{name: "readings and miles an hour", sheet: lines("Date,Start odo,End odo,Speed (mph),Knock", "25/02/2024,48213,48240,55,trace"),
 			want: []book.Cells{{"date": "2024-02-25", "odometer_start_mi": "48213", "odometer_end_mi": "48240", "cruise_mph": "55", "knock": "trace"}}},
 	} {

@@ -27,6 +27,7 @@ func TestRefusals(t *testing.T) {
 		{"a NUL byte in a later line", lines(head, good) + "25/02/2024,4\x00,1\n", "sheet.csv:3: want text, got a NUL byte", nil},
 		{"another encoding", lines(head, good) + "25/02/2024,48213,\x81\n", "sheet.csv:3: want UTF-8, UTF-16 or Windows-1252, got a byte 81", nil},
 		{"a long line", lines(head, good+","+strings.Repeat("x", 1<<20)), "sheet.csv:2: want lines of at most 1 MiB", nil},
+		{"a thousand and one columns", lines("Date,Odo,Litres" + strings.Repeat(",Note", 998)), "sheet.csv:1: want at most 1000 columns, got 1001", nil},
 		{"an open quote", lines(head, good, `"26/02/2024,48400,40`, good), `sheet.csv:3: want a closing quote at the end of the cell`, nil},
 		{"a quote inside", lines(head, good, `26/02/2024,48"400,40`), `sheet.csv:3: want quotes around the whole cell`, nil},
 
@@ -75,6 +76,9 @@ func TestRefusals(t *testing.T) {
 			`sheet.csv:1: column "Miles": want either the odometer or the distance of a tank, got a word for both, and the figures do not tell: say --map odometer=Miles or --map distance=Miles`, nil},
 		{"price or cost", lines("Date,Odo,Litres,Price", "25/02/2024,48213,52.31,1.5"),
 			`sheet.csv:1: column "Price": want either what was paid or the price of a litre or gallon, got a word for both: say --map cost=Price or --map price_per_l=Price`, nil},
+		{"the odometer of a drive", lines("Date,Odo,Road", "25/02/2024,48213,town"),
+			`sheet.csv:1: column "Odo": want either odometer end or odometer start, got a word for both: say --map odometer_end=Odo or --map odometer_start=Odo`,
+			func(o *Options) { o.File = book.TripsFile }},
 		{"two odometers", lines("Date,Odo,Odometer reading,Litres", "25/02/2024,48213,1,52.31"),
 			`sheet.csv:1: column "Odo": want one column of the odometer, got "Odometer reading" as well: choose with --map odometer=Odo`, nil},
 		{"no odometer", lines("Date,Litres,Weather", "25/02/2024,52.31,fog"), `sheet.csv:1: want a column of the odometer, got the headings "Date", "Litres", "Weather": name it with --map odometer=heading`, nil},

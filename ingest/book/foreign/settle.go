@@ -20,7 +20,7 @@ func (p *plan) settle() error {
 	if err := p.learn(); err != nil {
 		return err
 	}
-	for _, step := range []func() error{p.settleDecimal, p.settleFuel, p.settleOdometer, p.settlePrice, p.once, p.spare,
+	for _, step := range []func() error{p.settleDecimal, p.settleFuel, p.settleOdometer, p.settlePrice, p.settleRest, p.once, p.spare,
 		p.complete, p.settleDates, p.settleUnits} {
 		if err := step(); err != nil {
 			return err
@@ -136,6 +136,23 @@ func (p *plan) settlePrice() error {
 			return refuse(p.file, p.headLine, c.heading, "want either what was paid or the price of a litre or gallon, got a word for both: "+
 				"say --map cost=%s or --map price_per_l=%[1]s", p.tag(*c))
 		}
+	}
+	return nil
+}
+
+// settleRest gives a column with several meanings the one that no other column has.
+func (p *plan) settleRest() error {
+	for i := range p.columns {
+		c := &p.columns[i]
+		if c.name != "" {
+			continue
+		}
+		free := slices.DeleteFunc(slices.Clone(c.columns), func(name string) bool { return p.others(c, name) })
+		if len(free) != 1 {
+			return refuse(p.file, p.headLine, c.heading, "want either %s or %s, got a word for both: say --map %s=%s or --map %s=%[4]s",
+				inWords(c.columns[0]), inWords(c.columns[1]), c.columns[0], p.tag(*c), c.columns[1])
+		}
+		c.name, c.how = free[0], "not the "+inWords(c.columns[1-slices.Index(c.columns, free[0])])+", which has its own column"
 	}
 	return nil
 }

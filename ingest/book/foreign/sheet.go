@@ -63,8 +63,11 @@ func openSheet(file string, data []byte, judge func(cells []string) int) (*sheet
 			nearest = at.cells
 		}
 	}
-	if best == 0 {
+	switch n := len(s.headings); {
+	case best == 0:
 		return nil, s.noHeadings(nearest)
+	case n > mostColumns:
+		return nil, refuse(s.file, s.headLine, "", "want at most %d columns, got %d: is it the right sheet?", mostColumns, n)
 	}
 	return s, nil
 }
@@ -91,6 +94,9 @@ func (s *sheet) noHeadings(seen []string) error {
 
 // headRows is how deep the headings may stand: titles and notes come before them.
 const headRows = 40
+
+// mostColumns bounds the headings: far beyond any owner's sheet.
+const mostColumns = 1000
 
 type headRow struct {
 	cells        []string

@@ -41,7 +41,10 @@ func word1(text string) string {
 
 // translate gives the logbook's word for a cell's; ok is false where none is known.
 func translate(column, text string) (own string, ok bool) {
-	own, ok = translations()[column][word1(text)]
+	words := translations()[column]
+	if own, ok = words[text]; !ok && words != nil {
+		own, ok = words[word1(text)]
+	}
 	return own, ok
 }
 

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/slip"
+)
+
+// fix puts right one problem after the other. Each change is written before the next is asked for, and the log is judged anew
+// after it: lines may have moved, and one correction may make another needless.
+func (a *app) fix(yes bool) error {
+	t := a.talker()
+	if t == nil && !yes {
+		return errors.New("check: nothing is changed: want a terminal to ask at, got none: run it at one, or give --yes to write every correction that stands out")
+	}
+	if a.asOf != "" {
+		return usage("check: --fix works on the log as it is: leave out --as-of")
+	}
+	left := map[string]bool{}
+	for {
+		b, err := book.Read(a.folder())
+		if err != nil {
+			return err
+		}
+		p, row, ok := a.next(slip.Find(b, wallClock()), left)
+		if !ok {
+			return nil
+		}
+		left[keyOf(p, row)] = true
+		if yes {
+			err = a.applyUnasked(b, p, row)
+		} else {
+			err = a.applyAsked(t, p, row)
+		}
+		if errors.Is(err, errStopped) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// errStopped is the owner's wish to stop.
+var errStopped = errors.New("stopped")
+
+// next is the first problem of a row that was not left as it is.
+func (a *app) next(problems []book.Problem, left map[string]bool) (book.Problem, book.Row, bool) {
+	for _, p := range problems {
+		row, err := book.RowAt(a.folder(), p.File, p.Line)
+		if err == nil && p.Line > 1 && p.Column != "" && !left[keyOf(p, row)] {
+			return p, row, true
+		}
+	}
+	return book.Problem{}, book.Row{}, false
+}
+
+// keyOf knows a problem again when its line has moved.
+func keyOf(p book.Problem, row book.Row) string {
+	return strings.Join(append([]string{p.File, p.Column, p.Kind}, row.Cells...), "\x00")
+}
+
+// applyUnasked writes a correction that stands out, and drops a row that another is the same as in every cell.
+func (a *app) applyUnasked(b *book.Book, p book.Problem, row book.Row) error {
+	switch {
+	case p.Suggestion != nil:
+		return a.put(p, row, *p.Suggestion)
+	case p.Kind == "duplicate" && a.hasTwin(b, row):
+		return a.takeOut(p, row)
+	}
+	return nil
+}
+
+// applyAsked asks what to do about a problem.
+func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
+	t.say("")
+	t.say("%s", p.Error())
+	t.say("the row: %s", strings.Join(row.Cells, ","))
+	for {
+		question := "the right " + p.Column + ", d to drop the row, Enter to leave it, q to stop"
+		if p.Suggestion != nil {
+			question = fmt.Sprintf("y for %s %s, ", p.Column, shown(*p.Suggestion)) + question
+		}
+		text, err := t.line(question, "")
+		switch {
+		case err != nil || strings.EqualFold(text, "q"):
+			return errStopped
+		case text == "" || strings.EqualFold(text, "n") || strings.EqualFold(text, "no"):
+			return nil
+		case strings.EqualFold(text, "d"):
+			return a.takeOut(p, row)
+		case p.Suggestion != nil && (strings.EqualFold(text, "y") || strings.EqualFold(text, "yes")):
+			err = a.put(p, row, *p.Suggestion)
+		default:
+			err = a.put(p, row, text)
+		}
+		if err == nil {
+			return nil
+		}
+		t.say("%v", err)
+	}
+}
+
+func (a *app) put(p book.Problem, row book.Row, value string) error {
+	was, _ := row.Cell(p.Column)
+	if err := book.Edit(a.folder(), row, book.Cells{p.Column: value}); err != nil {
+		return err
+	}
+	a.remark("%s:%d: %s is now %q, was %q", p.File, p.Line, p.Column, value, was)
+	return nil
+}
+
+func (a *app) takeOut(p book.Problem, row book.Row) error {
+	if err := book.Drop(a.folder(), row); err != nil {
+		return err
+	}
+	a.remark("taken out of %s, line %d: %s", p.File, p.Line, strings.Join(row.Cells, ","))
+	return nil
+}
+
+// remark tells a change: not on standard output where that carries a document.
+func (a *app) remark(format string, args ...any) {
+	w := a.out
+	if a.json {
+		w = a.err
+	}
+	fmt.Fprintf(w, format+"\n", args...)
+}
+
+// hasTwin tells whether another row of the file holds the same cells.
+func (a *app) hasTwin(b *book.Book, row book.Row) bool {
+	var lines []int
+	for _, f := range b.Fills {
+		lines = append(lines, f.Line)
+	}
+	if row.File == book.TripsFile {
+		lines = lines[:0]
+		for _, t := range b.Trips {
+			lines = append(lines, t.Line)
+		}
+	}
+	return slices.ContainsFunc(lines, func(line int) bool {
+		other, err := book.RowAt(a.folder(), row.File, line)
+		return err == nil && line != row.Line && slices.Equal(other.Cells, row.Cells)
+	})
+}

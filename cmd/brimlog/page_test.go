@@ -1,0 +1,52 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// The page stands in the logbook's folder unless told otherwise, is one file, and the same log makes the same bytes.
+func TestPageIsOneFile(t *testing.T) {
+	dir := logbook(t, with("fills.csv", brims(10), "work.csv", workHeading+"plugs,2024-02-03,,service,ignition,Plugs\n"))
+	sound(t, "page", "-b", dir)
+	if held := listed(t, dir); held != "fills.csv page.html vehicle.toml work.csv" {
+		t.Errorf("the folder holds %s", held)
+	}
+	first, err := os.ReadFile(filepath.Join(dir, "page.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, reach := range []string{"src=\"http", "href=\"http", "url(http", "@import"} {
+		if bytes.Contains(first, []byte(reach)) {
+			t.Errorf("the page reaches out: %s", reach)
+		}
+	}
+	other := filepath.Join(t.TempDir(), "again.html")
+	doc := one(t, "page", "-b", dir, "--output", other)
+	second, err := os.ReadFile(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(first, second) {
+		t.Error("the same logbook makes another page")
+	}
+	if doc["page"] != other || doc["bytes"] != float64(len(second)) || doc["book"] != "Rook" {
+		t.Errorf("document %v", doc)
+	}
+}
+
+func listed(t *testing.T, dir string) string {
+	t.Helper()
+	held, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range held {
+		names = append(names, e.Name())
+	}
+	return strings.Join(names, " ")
+}

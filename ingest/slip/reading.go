@@ -1,0 +1,103 @@
+package slip
+
+import (
+	"math"
+	"strings"
+
+	"brimlog/ingest/quantity"
+)
+
+// odometerStories tell what the k-th reading was meant to be.
+func (l *log) odometerStories(k int, weigh func(column, story)) {
+	v := l.visits[k]
+	if !quantity.Known(v.shown) {
+		return
+	}
+	low, high := l.bounds(k)
+	c := l.sheets.cell(l.placeOf(k), "odometer", v.shown)
+	for _, n := range l.odometerVariants(k, c) {
+		m := v
+		m.shown = c.base(n.number)
+		if at := m.count(); quantity.Known(at) && at >= low && at <= high && m.shown >= 0 {
+			weigh(odometerColumn, story{column: "odometer", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+		}
+	}
+	m := v
+	m.shown = quantity.Unknown
+	kind := odometer
+	if l.goesBack(k) {
+		kind = backwards
+	}
+	weigh(odometerColumn, story{column: "odometer", kind: kind, prior: math.Log(noStory / anyReading), mend: m})
+}
+
+func (l *log) odometerVariants(k int, c cell) []variant {
+	all := l.readingVariants(c)
+	if k > 0 && l.visits[k].shown < 5*l.usual.km {
+		if was := l.visits[k-1].shown; quantity.Known(was) {
+			all = append(all, variant{rounded(c.unit.FromBase(was)+number(c.number), decimals(c.number)), odometer, math.Log(tripWritten)})
+		}
+	}
+	return merged(all)
+}
+
+// bounds are the counts between which the k-th visit's has to lie; a neighbour may be the one that is wrong.
+func (l *log) bounds(k int) (low, high float64) {
+	low, high = math.Inf(-1), math.Inf(1)
+	two := func(step int, keep func(a, b float64) float64) float64 {
+		best := quantity.Unknown
+		for i, n := k+step, 0; i >= 0 && i < len(l.visits) && n < 2; i += step {
+			if c := l.visits[i].count(); quantity.Known(c) {
+				best = keep(quantity.Or(best, c), c)
+				n++
+			}
+		}
+		return best
+	}
+	if c := two(-1, math.Min); quantity.Known(c) {
+		low = c - oneFigure
+	}
+	if c := two(+1, math.Max); quantity.Known(c) {
+		high = c + oneFigure
+	}
+	if math.IsInf(high, 1) && !math.IsInf(low, -1) {
+		high = low + 60*l.usual.km
+	}
+	return low, high
+}
+
+// goesBack tells whether the k-th reading lies below the one before it, or above the one after.
+func (l *log) goesBack(k int) bool {
+	c := l.visits[k].count()
+	return c < l.knownBeside(k, -1)-oneFigure || c > l.knownBeside(k, +1)+oneFigure
+}
+
+// knownBeside is the nearest known count in that direction; unknown where there is none nearby.
+func (l *log) knownBeside(k, step int) float64 {
+	const nearby = 12
+	for i, n := k+step, 0; i >= 0 && i < len(l.visits) && n < nearby; i, n = i+step, n+1 {
+		if c := l.visits[i].count(); quantity.Known(c) {
+			return c
+		}
+	}
+	return quantity.Unknown
+}
+
+// readingVariants are the readings that one slip of the pen, or the other unit, turns into the one written.
+func (l *log) readingVariants(c cell) []variant {
+	usually := l.sheets.decimals("odometer", c.unit, l.book)
+	points := pointSlips(c.number, 1)
+	for i := range points { // tenths that were read as whole figures
+		if d := decimals(points[i].number); usually >= 0 && d > usually {
+			points[i].number = strings.TrimSuffix(points[i].number[:len(points[i].number)-d+usually], ".")
+		}
+	}
+	all := styled(append(digitSlips(c.number, odometer), points...), usually)
+	for _, u := range c.unit.Units() {
+		if u != c.unit {
+			meant := c.unit.FromBase(u.ToBase(number(c.number))) // a figure in u, written where c.unit is asked for
+			all = append(all, variant{rounded(meant, decimals(c.number)), unitSlip, math.Log(otherUnit)})
+		}
+	}
+	return merged(all)
+}
