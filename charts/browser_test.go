@@ -188,13 +188,16 @@ func ask[T any](s *sheet, expression string) (answer T) {
 	return answer
 }
 
-// unfold opens everything that can be opened and makes the window so tall for a moment that every chart is near, and drawn.
-func (s *sheet) unfold(as look) {
+// unfold opens everything that can be opened and goes from chart to chart, so that all are drawn.
+func (s *sheet) unfold() {
 	s.Helper()
-	ask[bool](s, `(document.querySelectorAll('details').forEach(d => { d.open = true; }), true)`)
-	tall := as
-	tall.height = 40_000
-	s.see(tall)
-	s.until(`[...document.querySelectorAll('.chart')].every(c => c.querySelector('svg'))`)
-	s.see(as)
+	ask[bool](s, `(async () => {
+		for (const d of document.querySelectorAll('details')) d.open = true;
+		for (const c of document.querySelectorAll('.chart')) {
+			c.scrollIntoView({ block: 'center' });
+			while (!c.querySelector('svg')) await new Promise(requestAnimationFrame);
+		}
+		scrollTo(0, 0);
+		return true;
+	})()`)
 }

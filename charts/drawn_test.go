@@ -20,6 +20,7 @@ func TestThirtyYears(t *testing.T) {
 	if n := ask[int](s, `document.querySelectorAll('.chart svg').length`); n > 6 {
 		t.Errorf("%d charts are drawn before anyone has looked at them", n)
 	}
+	s.spellsAsThePage(huge())
 	s.do(chromedp.Click(`input[name=window][value="0"]`, chromedp.NodeVisible))
 	if n := ask[int](s, `document.querySelectorAll('[data-chart=timeline] svg path, [data-chart=timeline] svg circle').length`); n < 2*1560 {
 		t.Errorf("all thirty years show %d marks, want two and more for each of 1560 tanks", n)
@@ -49,6 +50,7 @@ type seen struct {
 func TestSwitchChangesChartsAndTextTogether(t *testing.T) {
 	s := visit(t, heron(), desk)
 	s.do(chromedp.WaitReady(`[data-chart=timeline] svg`))
+	s.spellsAsThePage(heron())
 	last := heron().Tanks[69]
 	for _, u := range []struct {
 		id, label, distance, inTank string
@@ -105,28 +107,24 @@ func TestUnitIsRemembered(t *testing.T) {
 	s.quiet()
 }
 
-// The script spells figures as the page's text does: there and back again changes nothing.
-func TestScriptSpellsAsThePage(t *testing.T) {
-	for name, r := range map[string]*stats.Review{"heron": heron(), "huge": huge()} {
-		page := pageOf(t, r)
-		s := visit(t, r, desk)
-		type pair struct{ Was, Is string }
-		text, err := json.Marshal(tags.ReplaceAllString(page, "")) // without what it carries
-		if err != nil {
-			t.Fatal(err)
-		}
-		pairs := ask[[]pair](s, `(() => {
-			const own = document.querySelector('[name=unit]:checked');
-			for (const other of document.getElementsByName('unit')) if (other !== own) { other.click(); break; }
-			own.click();
-			const text = new DOMParser().parseFromString(`+string(text)+`, 'text/html');
-			const pick = d => [...d.querySelectorAll('[data-q], #tank-table td')].map(e => e.textContent);
-			const was = pick(text), is = pick(document);
-			return was.length === is.length ? was.map((w, i) => ({was: w, is: is[i]})).filter(p => p.was !== p.is) : [{was: String(was.length), is: String(is.length)}];
-		})()`)
-		if len(pairs) > 0 {
-			t.Errorf("%s: %d figures are spelled anew, the first from %q to %q", name, len(pairs), pairs[0].Was, pairs[0].Is)
-		}
+// spellsAsThePage tells whether the script spells figures as the page's own text does: there and back again changes nothing.
+func (s *sheet) spellsAsThePage(r *stats.Review) {
+	s.Helper()
+	text, err := json.Marshal(tags.ReplaceAllString(pageOf(s.T, r), "")) // without what it carries
+	if err != nil {
+		s.Fatal(err)
+	}
+	pairs := ask[[]struct{ Was, Is string }](s, `(() => {
+		const own = document.querySelector('[name=unit]:checked');
+		for (const other of document.getElementsByName('unit')) if (other !== own) { other.click(); break; }
+		own.click();
+		const text = new DOMParser().parseFromString(`+string(text)+`, 'text/html');
+		const pick = d => [...d.querySelectorAll('[data-q], #tank-table td')].map(e => e.textContent);
+		const was = pick(text), is = pick(document);
+		return was.length === is.length ? was.map((w, i) => ({was: w, is: is[i]})).filter(p => p.was !== p.is) : [{was: String(was.length), is: String(is.length)}];
+	})()`)
+	if len(pairs) > 0 {
+		s.Errorf("%d figures are spelled anew, the first from %q to %q", len(pairs), pairs[0].Was, pairs[0].Is)
 	}
 }
 

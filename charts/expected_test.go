@@ -115,7 +115,7 @@ func TestNormal(t *testing.T) {
 
 func TestExpectedFollowsTheUnit(t *testing.T) {
 	s := visit(t, heron(), desk)
-	s.unfold(desk)
+	s.unfold()
 	const seen = `[document.querySelector('#expected-table').tBodies[0].rows[0].cells[1].textContent,
 		...[...document.querySelectorAll('[data-chart=expected] svg text')].map(t => t.textContent)].join('|')`
 	healthy := float64(heron().Expect.Healthy.Mid)

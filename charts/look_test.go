@@ -33,7 +33,7 @@ func TestLooks(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := visit(t, c.review, c.as)
-			s.unfold(c.as)
+			s.unfold()
 			s.drawn(c.charts)
 			s.fits(c.as)
 			s.contrasts()

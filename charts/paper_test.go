@@ -50,7 +50,7 @@ func TestPaperLayout(t *testing.T) {
 	const a4 = 688 // 210 mm less twice 14, at 96 to the inch
 	as := look{width: a4, height: 1000}
 	s := visit(t, heron(), as)
-	s.unfold(as)
+	s.unfold()
 	s.do(emulation.SetEmulatedMedia().WithMedia("print"))
 	ask[bool](s, `(dispatchEvent(new Event('beforeprint')), true)`)
 	if got := ask[[]string](s, `[...document.querySelectorAll('body *')].filter(e => e.getClientRects().length && !e.closest('.unseen, .skip, svg, .story') && e.getBoundingClientRect().right > 689)

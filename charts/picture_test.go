@@ -46,7 +46,7 @@ func TestPictures(t *testing.T) {
 			p.as.height = tall
 			s := visit(t, p.review, p.as)
 			if p.unfold {
-				s.unfold(p.as)
+				s.unfold()
 			}
 			ask[bool](s, `new Promise(r => setTimeout(() => r(true), 300))`)
 			var picture, pdf []byte

@@ -63,7 +63,7 @@ func TestArrowKeysWalkTheCharts(t *testing.T) {
 	if got := ask[string](s, `document.querySelector('[name=unit]:checked').value + ' ' + document.querySelector('#timeline .axis').textContent`); got != "mpg_us mpg (US): better is up ↑" {
 		t.Errorf("the switch, moved by an arrow key, shows %q", got)
 	}
-	s.unfold(desk)
+	s.unfold()
 	for _, c := range []struct{ chart, want string }{{"effects", "1 distributor"}, {"levels", "Before"}, {"growth", "After 1 tank, "}, {"odds", "After 1 tank, "}, {"expected", "healthy"}} {
 		s.do(chromedp.Focus(`[data-chart=`+c.chart+`]`), chromedp.KeyEvent(kb.Home))
 		if got := ask[string](s, `document.getElementById('aloud').textContent`); !strings.HasPrefix(got, c.want) {

@@ -21,14 +21,13 @@ type finding struct {
 // findings lists the readings of all jobs that the causes can use, in their order.
 func (g ground) findings() []finding {
 	var all []finding
-	t := suspect.Standard()
 	for i, j := range g.log.Jobs {
 		for k := range all {
-			if f := &all[k]; !j.Measure() && slices.ContainsFunc(j.Areas, func(a string) bool { return t.Touches(a, f.Name) }) {
+			if f := &all[k]; !j.Measure() && slices.ContainsFunc(j.Areas, func(a string) bool { return touches(a, f.Name) }) {
 				f.holds, f.same = false, f.same && j.Kind != "fit"
 			}
 		}
-		for _, name := range t.Readings() {
+		for _, name := range suspect.Standard().Readings() {
 			if r, ok := j.Reading(name); ok {
 				r.Name = name // in that unit
 				all = append(all, finding{r, i, true, true})
@@ -36,6 +35,14 @@ func (g ground) findings() []finding {
 		}
 	}
 	return all
+}
+
+// touches tells whether work on an area takes a reading out of date: as it does for the tune, else as the causes have it.
+func touches(area, reading string) bool {
+	if areas, told := outdates[reading]; told {
+		return slices.Contains(areas, area)
+	}
+	return suspect.Standard().Touches(area, reading)
 }
 
 // read sorts the findings into what was read since it began and what the vehicle read while it was healthy.

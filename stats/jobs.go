@@ -24,7 +24,7 @@ func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank) []Job {
 		}
 		job := Job{
 			ID: j.ID, Date: written(j.Date), What: j.What, Kind: j.Kind, Area: strings.Join(j.Areas, "/"), Line: j.Line,
-			Cost: Figure(j.Cost), TanksBefore: wholeBefore(l, j), TogetherWith: together(l, i), Path: []PathTank{}, ChanceWithin: []Chance{},
+			Cost: Figure(j.Cost), TanksBefore: j.Tank, TanksAfter: len(l.Tanks) - j.Tank, TogetherWith: together(l, i), Path: []PathTank{}, ChanceWithin: []Chance{},
 			Notes: []string{}, RawChangePct: Figure(rawChange(l, i)), Driveability: drive(l, judged, i),
 		}
 		job.unknown()
@@ -51,7 +51,6 @@ func (j *Job) proved(p prove.Proof, tanks []Tank) {
 	j.Verdict = &c.Verdict
 	j.ChangePct, j.LowPct, j.HighPct = Figure(c.Change), Figure(c.Low), Figure(c.High)
 	j.AgainstHealthyPct, j.ChanceLessFuel, j.OddsChanged = Figure(c.Against), Figure(c.ChanceLess), Figure(c.Odds)
-	j.TanksAfter = len(p.Path)
 	for _, s := range p.Path {
 		t := tanks[s.Tank]
 		j.Path = append(j.Path, PathTank{t.Number, t.ToDate, Figure(s.Change), Figure(s.Low), Figure(s.High), Figure(s.Odds), s.Verdict})
@@ -59,16 +58,16 @@ func (j *Job) proved(p prove.Proof, tanks []Tank) {
 	if p.Tried >= 0 {
 		j.PlaceboTried, j.PlaceboFooled = &p.Tried, &p.Fooled
 	}
-	j.Before = quantiles(p.Before, 0)
+	j.Before = quantiles(p.Before)
 	change := p.Last.Effect.Mean()
 	level := calc.Mixture{{Weight: 1, Mean: p.Before.Mean() + change, Sd: math.Hypot(p.Before.Sd(), p.Last.Effect.Sd())}}
-	j.After = quantiles(level, 0)
+	j.After = quantiles(level)
 	j.waiting(p.Wait)
 }
 
 // quantiles is the 80 % range of a mixture of log L/km, in L/100 km.
-func quantiles(m calc.Mixture, shift float64) Range {
-	return litres(m.Quantile(0.1)+shift, m.Quantile(0.5)+shift, m.Quantile(0.9)+shift)
+func quantiles(m calc.Mixture) Range {
+	return litres(m.Quantile(0.1), m.Quantile(0.5), m.Quantile(0.9))
 }
 
 // waiting says how many more tanks until a verdict, and the chance of one within a few.
@@ -83,9 +82,6 @@ func (j *Job) waiting(wait []float64) {
 		}
 	}
 }
-
-// wholeBefore counts the tanks wholly before a job.
-func wholeBefore(l *tank.Log, j tank.Job) int { return j.Tank }
 
 // together lists the other jobs done within the same tank.
 func together(l *tank.Log, job int) []string {

@@ -58,17 +58,17 @@ func jobNotes(l *tank.Log, j tank.Job, job Job, p prove.Proof) []string {
 		say("no tank before this job: nothing to hold it against but the expected range")
 		return notes
 	}
-	if km := l.Tanks[j.Tank+job.TanksAfter-1].To - quantity.Or(j.At, l.Tanks[j.Tank].From); km < transientKm {
-		say("%.0f km since: part of this may be how you drive since the job, which fades over about 800 km", km)
+	if km := l.Tanks[len(l.Tanks)-1].To - quantity.Or(j.At, l.Tanks[j.Tank].From); km < transientKm {
+		say("%s since: part of this may be how you drive since the job, which fades over about %s", far(l, km), far(l, fadesKm))
 	}
 	if n := len(job.TogetherWith); n > 0 {
 		say("done within the same tank as %s: no log can tell them apart", list(job.TogetherWith))
 	}
 	width := math.Log1p(p.Current.High/100) - math.Log1p(p.Current.Low/100)
-	if math.Abs(p.Last.Pull) > width/4 {
+	if math.Abs(p.Last.Pull) > width/2 {
 		say("leans on what cold is believed to cost: a year of tanks, or the air temperature noted on every trip, would settle it")
 	}
-	if was, on := weakened(p, l); was != "" {
+	if was, on := weakened(p, l); was != "" && !prove.Final(p.Current.Verdict) {
 		say("it was %s on %s, and the evidence has weakened since", was, on)
 	}
 	if quantity.Known(p.Current.Against) {
@@ -77,7 +77,19 @@ func jobNotes(l *tank.Log, j tank.Job, job Job, p prove.Proof) []string {
 	return notes
 }
 
-const transientKm = 2000 // after which how one drives since a job has all but faded
+const (
+	fadesKm     = 800  // how one drives since a job fades over so far
+	transientKm = 2000 // and has all but faded after this
+)
+
+// far writes a distance in the owner's unit.
+func far(l *tank.Log, km float64) string {
+	u, ok := quantity.UnitNamed(l.Vehicle.Show.Distance)
+	if !ok {
+		u = quantity.Km
+	}
+	return quantity.Format(km, u)
+}
 
 // weakened finds a verdict reached earlier that no longer stands.
 func weakened(p prove.Proof, l *tank.Log) (verdict, date string) {

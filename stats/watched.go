@@ -5,6 +5,7 @@ import (
 
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
+	"brimlog/stats/prove"
 	"brimlog/stats/watch"
 )
 
@@ -36,7 +37,8 @@ type Shift struct {
 	HighPct     Figure   `json:"high_pct"`
 	OddsChanged Figure   `json:"odds_changed"`
 	Jobs        []string `json:"jobs"`
-	SinceTank   int      `json:"since_tank"` // number of the likeliest first tank
+	TakenBackBy string   `json:"taken_back_by"` // the later job that proved to use less fuel; empty where none did
+	SinceTank   int      `json:"since_tank"`    // number of the likeliest first tank
 }
 
 // NextTank says what a next tank like the recent ones should use, L/100 km, and what would raise or clear the alarm.
@@ -79,7 +81,11 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
 			FromDate: s.From.Format("2006-01-02"), ToDate: s.To.Format("2006-01-02"), ChangePct: Figure(s.Change), LowPct: Figure(s.Low), HighPct: Figure(s.High),
 			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1,
 		})
-		w.Alarm = s.Change > 0 && len(s.Jobs) == 0
+	}
+	if n := len(w.Shifts); n > 0 && w.Shifts[n-1].ChangePct > 0 && len(w.Shifts[n-1].Jobs) == 0 {
+		newest := &w.Shifts[n-1]
+		newest.TakenBackBy = prove.Cured(l, d, newest.SinceTank-1)
+		w.Alarm = newest.TakenBackBy == ""
 	}
 	n := watch.Ahead(d, c, w.Alarm)
 	w.Next = &NextTank{perHundred(n.Low), perHundred(n.Mid), perHundred(n.High), perHundred(n.Raises), perHundred(n.Clears)}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"fmt"
 	"slices"
 
 	"brimlog/stats/suspect"
@@ -25,7 +26,8 @@ func (t *talk) wanted(e suspect.Evidence) bool {
 	if _, any := suspect.NextQuestion(e); !any {
 		return false
 	}
-	answer, err := t.choose("\nshall it ask you what would tell more?", []string{"yes", "no"}, "no")
+	fmt.Fprintln(t.w)
+	answer, err := t.choose("be asked what would tell more?", []string{"yes", "no"}, "no")
 	return err == nil && answer == "yes"
 }
 

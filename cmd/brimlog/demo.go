@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"brimlog/stats"
 	"brimlog/testdata"
 )
 
@@ -29,13 +28,6 @@ func (a *app) demo() *cobra.Command {
 				return err
 			}
 			a.dir = dir
-			if a.json {
-				r, err := a.review(stats.Options{Prove: true, Watch: true})
-				if err != nil {
-					return err
-				}
-				return a.document(r.ProveDocument(""))
-			}
 			return a.tellDemo(dir)
 		},
 	}
@@ -89,12 +81,19 @@ func (a *app) tellDemo(dir string) error {
 	if err != nil {
 		return err
 	}
+	page := filepath.Join(dir, "page.html")
+	if a.json {
+		if _, err := savePage(r, page); err != nil {
+			return err
+		}
+		return a.document(r.ProveDocument(""))
+	}
 	s := a.sheet(r.Show)
 	s.jobs(r)
 	s.gap()
 	s.answer("%s", s.watchSentence(r))
 	s.gap()
-	if err := a.writePage(r, filepath.Join(dir, "page.html")); err != nil {
+	if err := a.writePage(r, page); err != nil {
 		return err
 	}
 	s.say("The logbook is in %s: open its CSV files, or ask brimlog --book %s prove retime.", dir, dir)

@@ -37,16 +37,22 @@ func (a *app) page() *cobra.Command {
 }
 
 func (a *app) writePage(r *stats.Review, path string) error {
-	var b bytes.Buffer
-	if err := charts.Write(&b, r); err != nil {
-		return err
-	}
-	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+	n, err := savePage(r, path)
+	if err != nil {
 		return err
 	}
 	if a.json {
-		return a.document(map[string]any{"book": r.Book, "as_of": r.AsOf, "notes": r.Notes, "page": path, "bytes": b.Len()})
+		return a.document(map[string]any{"book": r.Book, "as_of": r.AsOf, "notes": r.Notes, "page": path, "bytes": n})
 	}
-	fmt.Fprintf(a.out, "%s: %d kB, opens without a network.\n", path, b.Len()/1000)
+	fmt.Fprintf(a.out, "%s: %d kB, opens without a network.\n", path, n/1000)
 	return nil
+}
+
+// savePage writes the page to a file and tells its size in bytes.
+func savePage(r *stats.Review, path string) (int, error) {
+	var b bytes.Buffer
+	if err := charts.Write(&b, r); err != nil {
+		return 0, err
+	}
+	return b.Len(), os.WriteFile(path, b.Bytes(), 0o644)
 }

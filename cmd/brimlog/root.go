@@ -46,7 +46,7 @@ func (a *app) root() *cobra.Command {
 	c.SetOut(a.out)
 	c.SetErr(a.err)
 	f := c.PersistentFlags()
-	f.StringVarP(&a.dir, "book", "b", "", "the logbook's folder (default: $BRIMLOG_BOOK, else the current folder)")
+	f.VarP((*onlyOnce)(&a.dir), "book", "b", "the logbook's folder (default: $BRIMLOG_BOOK, else the current folder)")
 	f.BoolVar(&a.json, "json", false, "print one JSON document and nothing else")
 	f.StringVar(&a.asOf, "as-of", "", "answer as if the log ended on that date")
 	f.StringVar(&a.economy, "economy", "", "unit of consumption: mpg_uk, mpg_us, l_100km, km_l (default: vehicle.toml)")
@@ -76,6 +76,19 @@ func (a *app) root() *cobra.Command {
 	}
 	c.Args = cobra.ArbitraryArgs
 	return c
+}
+
+// onlyOnce is a flag that is refused when given twice: the last one would win in silence.
+type onlyOnce string
+
+func (o *onlyOnce) String() string { return string(*o) }
+func (o *onlyOnce) Type() string   { return "DIR" }
+func (o *onlyOnce) Set(v string) error {
+	if *o != "" && string(*o) != v {
+		return fmt.Errorf("one logbook at a time, got %s and %s", string(*o), v)
+	}
+	*o = onlyOnce(v)
+	return nil
 }
 
 // folder is the logbook that is meant.

@@ -93,6 +93,8 @@ func (s *sheet) watchSentence(r *stats.Review) string {
 		size := strings.TrimLeft(percent(h.ChangePct), "+-")
 		text := fmt.Sprintf("%s: since between %s and %s it uses %s %s fuel, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, size, word, odds(h.OddsChanged))
 		switch {
+		case h.TakenBackBy != "":
+			return fmt.Sprintf("%s: between %s and %s fuel rose by %s without a job; %s took it back, and nothing has slipped since.", r.Book, h.FromDate, h.ToDate, size, h.TakenBackBy)
 		case w.Alarm:
 			return text + "; no job is named for it, so something has slipped."
 		case len(h.Jobs) > 0:

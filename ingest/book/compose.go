@@ -57,15 +57,6 @@ func (f sheetForm[R, P, C]) columnNames() []string {
 	return names
 }
 
-func (f sheetForm[R, P, C]) column(name string) (unit quantity.Unit, starred, needed bool) {
-	for _, c := range f.columns {
-		if c.name == name {
-			return c.unit, strings.HasSuffix(name, "_*"), c.needed
-		}
-	}
-	return quantity.Number, false, false
-}
-
 func (f sheetForm[R, P, C]) lookup(name string) columnInfo {
 	for _, c := range f.columns {
 		if stem, starred := strings.CutSuffix(c.name, "_*"); stem == name || c.name == name {

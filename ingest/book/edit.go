@@ -57,7 +57,7 @@ func edit(d disk, dir string, was Row, cells Cells) error {
 		return err
 	}
 	return change(d, dir, was.File, func(t *target) ([]byte, error) {
-		l, s, err := stands(t, was)
+		l, _, err := stands(t, was)
 		if err != nil {
 			return nil, err
 		}
@@ -74,7 +74,8 @@ func edit(d disk, dir string, was Row, cells Cells) error {
 			l.widen(c.added)
 		}
 		for i, text := range fitted {
-			if s, err = l.at(was.Line); err != nil {
+			s, err := l.at(was.Line)
+			if err != nil {
 				return nil, err
 			}
 			l.set(s, i, text)

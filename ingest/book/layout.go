@@ -99,15 +99,6 @@ func (l *layout) at(line int) (span, error) {
 	return *found, nil
 }
 
-// last finds the last row.
-func (l *layout) last() (last span, ok bool) {
-	l.rows(func(s span) bool {
-		last, ok = s, true
-		return true
-	})
-	return last, ok
-}
-
 // next is the line of a row that is added, and whether the last line is open: without a line end.
 func (l *layout) next() (line int, open bool) {
 	line = 1 + bytes.Count(l.data, []byte("\n"))

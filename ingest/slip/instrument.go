@@ -28,7 +28,12 @@ func (l *log) unroll() {
 	for n, i := range known {
 		v := &l.visits[i]
 		for len(resets) > 0 && resets[0].before(v, last) {
-			offset += quantity.Or(resets[0].from, quantity.Or(last, resets[0].to)) - resets[0].to
+			from := quantity.Or(resets[0].from, quantity.Or(last, resets[0].to))
+			if from < last-oneFigure { // the old one had rolled over since the last fill
+				wrap, _ := l.wrap(last, from)
+				offset += wrap
+			}
+			offset += from - resets[0].to
 			last, begun = quantity.Unknown, n
 			resets = resets[1:]
 		}

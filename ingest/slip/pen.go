@@ -21,7 +21,7 @@ const (
 	otherUnit     = 2e-3
 	tripWritten   = 8e-4 // the trip counter in place of the odometer
 	leftOut       = 2e-2 // a fill
-	notBrimmed    = 0.1
+	notBrimmed    = 0.15
 	noStory       = 5e-5 // wrong, but no slip that is known explains how
 	anyReading    = 1e5  // and the reading might be any of so many
 	daySwapped    = 2.5e-3

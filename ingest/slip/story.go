@@ -92,22 +92,26 @@ func (l *log) brimStories(k int, level float64, weigh func(column, story)) {
 		m.missed = true
 		weigh(brimColumn, story{column: "missed", kind: missedFill, cell: "yes", prior: math.Log(leftOut), mend: m})
 	}
-	if v.full && ends*begins < 0 {
+	if v.full && ends*begins < 0 && abs(ends+begins) < unevenly*max(abs(ends), abs(begins)) {
 		m := v
 		m.full = false
 		weigh(brimColumn, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
 	}
 }
 
-// away is how far two tanks are from the level: the one that ends at the k-th visit, or that it lies within, and the one that
-// begins there; 0 for none.
+// unevenly is by what part of the larger two tanks may differ that share a brim error.
+const unevenly = 0.6
+
+// away is by how many litres two tanks are off the level: the one that ends at the k-th visit, or that it lies within, and the
+// one that begins there; 0 for none.
 func (l *log) away(k int, level float64) (ends, begins float64) {
 	for _, t := range l.near(k) {
+		off := t.litres - math.Exp(level)*t.asked
 		switch {
 		case t.open < k:
-			ends = t.y - level
+			ends = off
 		case t.open == k:
-			begins = t.y - level
+			begins = off
 		}
 	}
 	return ends, begins

@@ -124,20 +124,15 @@ func volumeWords(kind, cell string) string {
 	return cell + " fits"
 }
 
-// brimWords say by how much a fill was off the mark.
+// brimWords say by how much a fill was off the mark: what both tanks beside it are off, on the average.
 func (l *log) brimWords(f *finding) string {
 	ref := l.level(f.from, f.to-1)
-	for _, t := range l.near(f.at) {
-		if t.close == f.at {
-			off := t.litres - t.asked*math.Exp(ref.pooled)
-			word := "short of the mark"
-			if off > 0 {
-				word = "over the mark"
-			}
-			return fmt.Sprintf("this fill looks %s %s, and the next one made up for it", quantity.Format(math.Abs(off), l.volumeUnit()), word)
-		}
+	ends, begins := l.away(f.at, ref.pooled)
+	word := "short of the mark"
+	if ends > 0 {
+		word = "over the mark"
 	}
-	return "this fill was not to the mark"
+	return fmt.Sprintf("this fill looks %s %s, and the next one made up for it", quantity.Format((abs(ends)+abs(begins))/2, l.volumeUnit()), word)
 }
 
 func (l *log) economyUnit() quantity.Unit {

@@ -52,8 +52,7 @@ func newWorld(seed uint64) *world {
 		odometer: 8000 + 120000*r.Float64(), correction: 1, replacedAt: -1, steppedAt: -1, gapAt: -1,
 		visits: 20 + r.IntN(60), since: 2012, price: 1.2 + 0.6*r.Float64(), day: float64(r.IntN(1500))}
 	if r.Float64() < 0.25 {
-		w.digits, w.told = 5, 5
-		w.odometer = w.km(1e5) - w.capacity/w.use*(3+10*r.Float64())
+		w.nearRollOver()
 	}
 	if r.Float64() < 0.1 {
 		w.replacedAt = 5 + r.IntN(10)
@@ -68,6 +67,12 @@ func newWorld(seed uint64) *world {
 		w.correction = 0.94 + 0.12*r.Float64()
 	}
 	return w
+}
+
+// nearRollOver gives the instrument five digits, and some tanks to go to the last of them.
+func (w *world) nearRollOver() {
+	w.digits, w.told = 5, 5
+	w.odometer = w.km(1e5) - w.capacity/w.use*(3+10*w.rng.Float64())
 }
 
 // km turns a figure of the instrument into km.

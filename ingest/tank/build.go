@@ -123,7 +123,7 @@ func (l *Log) placeTrips(r *road, trips []book.Trip) {
 	trips = slices.Clone(trips)
 	slices.SortStableFunc(trips, func(x, y book.Trip) int { return order(x.Date, y.Date, x.Start, y.Start) })
 	for _, t := range trips {
-		d := Drive{Trip: t, From: r.at(t.Date, t.Start), To: r.at(t.Date, t.End), Tank: -1}
+		d := Drive{Trip: t, From: r.at(t.Date, t.Start), To: r.at(t.Date, t.End), Tank: -1, Began: -1}
 		switch {
 		case quantity.Known(d.From) && !quantity.Known(d.To):
 			d.To = d.From + t.Km
@@ -139,7 +139,7 @@ func (l *Log) placeTrips(r *road, trips []book.Trip) {
 	}
 	for _, d := range l.Trips {
 		if d.Tank >= 0 && quantity.Known(d.AirC) {
-			l.Air = append(l.Air, Air{d.Date, d.AirC, d.Tank})
+			l.Air = append(l.Air, Air{d.Date, d.AirC, d.Began})
 		}
 	}
 	slices.SortStableFunc(l.Air, func(a, b Air) int { return a.Tank - b.Tank })
@@ -153,7 +153,9 @@ func (l *Log) overlap(d *Drive) {
 		t := &l.Tanks[i]
 		if km := min(d.To, t.To) - max(d.From, t.From); km > 0 {
 			t.Conditions.add(d.Trip, km, whole)
-			d.Tank = i
+			if d.Tank = i; d.Began < 0 {
+				d.Began = i
+			}
 		}
 	}
 }
@@ -167,7 +169,7 @@ func (l *Log) byDate(d *Drive) {
 	t := &l.Tanks[i]
 	km := min(d.Km, t.Km-t.Conditions.Noted)
 	t.Conditions.add(d.Trip, km, d.Km)
-	d.Tank = i
+	d.Tank, d.Began = i, i
 }
 
 func sameDay(a, b book.Moment) bool {

@@ -49,11 +49,14 @@ func (c corrections) after(job int) float64 {
 
 // correctionsOf collects the factors. A measured one reaches back to the last work on tyres, driveline or
 // odometer (to the log's start when there was none); one that comes with such work holds from it on.
-func correctionsOf(o book.Odometer, jobs []book.Job) corrections {
-	c := corrections{first: quantity.Or(o.Correction, 1), behind: make([]float64, len(jobs))}
+func correctionsOf(v book.Vehicle, jobs []book.Job) corrections {
+	c := corrections{first: quantity.Or(v.Odometer.Correction, 1), behind: make([]float64, len(jobs))}
 	since := -1 // the last job that may have changed the factor
 	for i, j := range jobs {
 		c.behind[i] = c.after(i - 1)
+		if o := v.After(func(id string) bool { return id == j.ID }).Odometer.Correction; quantity.Known(o) && o != v.Odometer.Correction {
+			c.behind[i] = o // as vehicle.toml has it from this job on
+		}
 		if touchesOdometer(j) {
 			since = i
 		}

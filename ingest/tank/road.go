@@ -38,7 +38,7 @@ func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []
 	chain := readings(fills, jobs)
 	r = &road{wrap: rollsOverAt(v.Odometer), adrift: map[int]bool{}}
 	count := unroll(chain, jobs, r.wrap)
-	corrections := correctionsOf(v.Odometer, jobs)
+	corrections := correctionsOf(v, jobs)
 	km, cut = make([]float64, len(fills)), map[int]bool{}
 	for i := range km {
 		km[i] = quantity.Unknown

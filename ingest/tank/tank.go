@@ -41,6 +41,14 @@ type Job struct {
 	Spilt float64 // litres that never reached the engine, unknown when not written
 }
 
+// SameTank tells whether two jobs were done within the same tank, which no log can tell apart.
+func (l *Log) SameTank(a, b Job) bool {
+	return a.Tank == b.Tank && a.Tank < len(l.Tanks) && !l.inGap(a) && !l.inGap(b)
+}
+
+// inGap tells whether a job lies before the tank that it is counted to, where no tank was measured.
+func (l *Log) inGap(j Job) bool { return j.At < l.Tanks[j.Tank].From }
+
 // An Air is an air temperature that the owner noted.
 type Air struct {
 	Date book.Moment
@@ -63,6 +71,7 @@ type Drive struct {
 	book.Trip
 	From, To float64 // true km along the road; unknown when only the date is known
 	Tank     int     // index of the tank in which it ended, -1 when in none
+	Began    int     // index of the first tank that it lies in, -1 when in none
 }
 
 // Open is what lies after the last brim fill: driven or bought, but not yet a tank.

@@ -55,7 +55,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 		}
 		main.suspect(d.Obs[i].Work)
 		before := main.shares()
-		main.step(&d.Obs[i], role{fold: true, onset: true})
+		main.step(&d.Obs[i], role{fold: true})
 		c.expect(main, before, i)
 		main = main.thinned()
 		c.record(main, i, i == len(d.Obs)-1)
@@ -77,6 +77,9 @@ func (d *Design) branch(from lanes, q Question) Answer {
 	}
 	from.suspect(work)
 	faulted := from.faulted()
+	for _, p := range from {
+		p.branched()
+	}
 	b := rivals{from, from.clone()}
 	for i := q.Tank; i < min(len(d.Obs), q.Tank+q.Tanks); i++ {
 		o := d.Obs[i]
@@ -94,6 +97,7 @@ func (d *Design) branch(from lanes, q Question) Answer {
 		a.Path = append(a.Path, e)
 	}
 	if last := len(a.Path) - 1; q.Decided != nil && a.Path[last].Tank == len(d.Obs)-1 && !q.Decided(a.Path[last]) {
+		q.Horizon = min(q.Horizon, q.Tanks-len(a.Path)) // it is followed no further
 		a.Wait = d.wait(b, q)
 	}
 	return a

@@ -7,20 +7,21 @@ type Settled struct {
 	Mean    []float64 // of the design's coefficients
 	Driving float64   // log-scale scatter of a tank of typical length
 	Brim    float64   // litres
+	Unnoted float64   // log-scale scatter of a tank that nobody noted
 }
 
 // A Course is what one pass over a log found on its way, tank by tank.
 type Course struct {
 	Settled
-	Mean, Sd []float64 // of ln(fuel/distance), expected before the tank was seen
-	Step     []float64 // chance that an unnamed step came with the tank, once the next two dozen were seen
-	Brim     []float64 // chance that its closing brim was badly missed, once the next was seen
-	Lost     []float64 // chance that its figures say nothing, likewise
-	end      lanes
+	Expected, Sd []float64 // of ln(fuel/distance), before the tank was seen
+	Step         []float64 // chance that an unnamed step came with the tank, once the next twenty-two were seen
+	Missed       []float64 // chance that its closing brim was badly missed, once the next two were seen
+	Lost         []float64 // chance that its figures say nothing, likewise
+	end          lanes
 }
 
 func newCourse(n int) Course {
-	return Course{Mean: make([]float64, n), Sd: make([]float64, n), Step: make([]float64, n), Brim: make([]float64, n), Lost: make([]float64, n)}
+	return Course{Expected: make([]float64, n), Sd: make([]float64, n), Step: make([]float64, n), Missed: make([]float64, n), Lost: make([]float64, n)}
 }
 
 // shares are the lanes' weights.
@@ -40,7 +41,7 @@ func (c *Course) expect(l lanes, before []float64, i int) {
 		mean += before[k] * p.ahead.mean
 		square += before[k] * p.ahead.square
 	}
-	c.Mean[i], c.Sd[i] = mean, math.Sqrt(max(0, square-mean*mean))
+	c.Expected[i], c.Sd[i] = mean, math.Sqrt(max(0, square-mean*mean))
 }
 
 // record notes the chances of what branched: of tanks that are about to be forgotten, or of all at the end.
@@ -54,7 +55,7 @@ func (c *Course) record(l lanes, i int, last bool) {
 	for back := range recentMemory - 1 {
 		if t := i - back; t >= 0 && (last || back == recentMemory-2) {
 			shift := markBits * (back + 1)
-			c.Brim[t] = l.chance(shares, func(h *history) bool { return h.recent>>shift&markBrim != 0 })
+			c.Missed[t] = l.chance(shares, func(h *history) bool { return h.recent>>shift&markBrim != 0 })
 			c.Lost[t] = l.chance(shares, func(h *history) bool { return h.recent>>shift&markLost != 0 })
 		}
 	}
@@ -97,12 +98,12 @@ func (d *Design) Next() Obs {
 func (c *Course) Suppose(o Obs, tanks int) (mean, sd float64, steps []float64) {
 	l := c.end.clone()
 	before := l.shares()
-	l.step(&o, role{fold: true, onset: true})
+	l.step(&o, role{fold: true})
 	one := newCourse(1)
 	one.expect(l, before, 0)
 	shares := l.shares()
 	for bit := min(tanks, onsetMemory-1); bit >= 1; bit-- {
 		steps = append(steps, l.chance(shares, func(h *history) bool { return h.onsets>>bit&1 == 1 }))
 	}
-	return one.Mean[0], one.Sd[0], steps
+	return one.Expected[0], one.Sd[0], steps
 }

@@ -29,7 +29,7 @@ func TestWildTankIsTheTextbooksOutlier(t *testing.T) {
 		_, course := d.Ask(nil)
 		wild := -1
 		for i := range y {
-			z := math.Abs(y[i]-course.Mean[i]) / course.Sd[i]
+			z := math.Abs(y[i]-course.Expected[i]) / course.Sd[i]
 			if course.Lost[i] > 0.5 || z > 4 {
 				if wild >= 0 {
 					t.Errorf("%s: tanks %d and %d both stand out", c.name, wild, i)

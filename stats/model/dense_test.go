@@ -229,7 +229,7 @@ func checkDense(t *testing.T, work Work, until int) {
 		}
 		without.step(&o, plain)
 		with.step(&o, tracked)
-		ordinary += math.Log1p(-brimTail) - (o.Km+o.Gap)/OnsetKm
+		ordinary += math.Log1p(-brimTail-lostShare) - (o.Km+o.Gap)/OnsetKm
 	}
 
 	relaxes := []denseJob{{relax: 0}}

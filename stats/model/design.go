@@ -55,12 +55,6 @@ func NewDesign(l *tank.Log) *Design {
 		}
 		o.Healthy = vouched(l, t)
 		o.Work = work(l, t)
-		if i > 0 && o.Work != nil && onEdge(t) {
-			// The workshop's idling may have come out of the tank before: half of that doubt is its.
-			o.Work.DirtyVar /= 2
-			o.Work.DirtyMean /= 2
-			d.Obs[i-1].Var += o.Work.DirtyVar
-		}
 		d.unnoted = d.unnoted || o.Unnoted > 0
 		d.Obs = append(d.Obs, o)
 	}
@@ -186,7 +180,7 @@ func vouched(l *tank.Log, t tank.Tank) bool {
 	if from.IsZero() && to.IsZero() {
 		return false
 	}
-	return !t.Opens.Date.Before(from.Time) && (to.IsZero() || !t.Closes.Date.After(to.AddDate(0, 0, 1)))
+	return !t.Opens.Date.Before(from.Time) && (to.IsZero() || t.Closes.Date.NotAfter(to))
 }
 
 // work makes one piece of work of all jobs in a tank.
@@ -196,26 +190,23 @@ func work(l *tank.Log, t tank.Tank) *Work {
 	}
 	w := &Work{}
 	for _, s := range t.Work {
-		w.join(l.Jobs[s.Job], s)
+		w.join(l.Jobs[s.Job], s, t)
 	}
 	w.After /= float64(len(t.Work))
 	return w
 }
 
-// onEdge tells whether a job in the tank may have been done before the fill that opened it.
-func onEdge(t tank.Tank) bool {
-	return slices.ContainsFunc(t.Work, func(s tank.Share) bool { return s.Edge })
-}
-
-func (w *Work) join(j tank.Job, s tank.Share) {
+func (w *Work) join(j tank.Job, s tank.Share, t tank.Tank) {
 	scale := areaScale["other"]
+	since := max(0, t.From-quantity.Or(j.At, t.From)) // km driven unmeasured since the job
 	for _, a := range j.Areas {
 		scale = max(scale, areaScale[a])
 		if a == "tyres" {
 			w.LevelVar = apparentSd * apparentSd
 		}
 		if j.Kind == "fit" && (a == "camshaft" || a == "compression") {
-			w.RunInMean, w.RunInVar = runInMean, runInSd*runInSd
+			faded := math.Exp(-since / runInKm)
+			w.RunInMean, w.RunInVar = runInMean*faded, sq(runInSd*faded)
 		}
 	}
 	if j.Kind == "repair" && scale >= 0.5 {
@@ -223,12 +214,14 @@ func (w *Work) join(j tank.Job, s tank.Share) {
 	}
 	w.After += s.After
 	w.Scale = max(w.Scale, scale)
-	w.RelaxVar = max(w.RelaxVar, sq(relaxSd*scale))
+	w.RelaxVar = max(w.RelaxVar, sq(relaxSd*scale*math.Exp(-since/relaxKm)))
 	mean := dirty * scale
 	if quantity.Known(j.Idle) || quantity.Known(j.Spilt) {
 		mean = 0 // written down instead
 	}
-	w.DirtyMean, w.DirtyVar = max(w.DirtyMean, mean), max(w.DirtyVar, sq(dirty*scale))
+	if since == 0 {
+		w.DirtyMean, w.DirtyVar = max(w.DirtyMean, mean), max(w.DirtyVar, sq(dirty*scale))
+	}
 }
 
 // dropUnused leaves out the coefficients that no observation has. Their prior is independent of the rest, so

@@ -55,7 +55,6 @@ type role struct {
 	begins  bool    // the tracked effect begins with this observation
 	fold    bool    // the work's effect is folded into the level
 	quiet   bool    // nothing unusual happens: no step, no missed brim
-	onset   bool    // unnamed steps count as departures from the last healthy level
 }
 
 // A pool is the set of histories under one scatter.
@@ -64,6 +63,8 @@ type pool struct {
 	scatter    Scatter
 	histories  []*history
 	logL       float64 // of all observations so far, weight of the scatter included
+	steps      int     // the slot that unnamed steps are added up in
+	age        int     // observations since that began
 	spare      []*history
 	h          []float64
 	at         []int // where h is not 0
@@ -74,13 +75,13 @@ type pool struct {
 	ahead      ahead
 }
 
-// ahead is what a pool expected of its last observation: weight, mean and mean square over its histories.
+// ahead is what a pool expected of its last observation: mean and mean square over its histories.
 type ahead struct{ mean, square float64 }
 
 // newPool starts a pool from the priors of the static coefficients.
 func newPool(mean, sd []float64, s Scatter) *pool {
 	n := len(mean) + slotCount
-	p := &pool{n: n, statics: len(mean), scatter: s, logL: s.logW, h: make([]float64, n)}
+	p := &pool{n: n, statics: len(mean), scatter: s, logL: s.logW, steps: slotOnset, h: make([]float64, n)}
 	h := p.fresh()
 	copy(h.x, mean)
 	for i, d := range sd {
@@ -94,7 +95,7 @@ func newPool(mean, sd []float64, s Scatter) *pool {
 
 // clone is a pool of its own with the same histories.
 func (p *pool) clone() *pool {
-	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, h: make([]float64, p.n)}
+	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n)}
 	for _, h := range p.histories {
 		c.histories = append(c.histories, c.copyOf(h))
 	}
@@ -122,11 +123,17 @@ func (p *pool) step(o *Obs, as role) {
 	for i := range p.variants[:keep] {
 		p.variants[i].logW -= best + math.Log(kept) // those kept stand for all
 	}
-	p.follow(p.variants[:keep], as)
+	p.follow(p.variants[:keep])
 	for _, h := range p.histories {
 		p.settle(h, o, as)
 	}
 	p.merge()
+	p.age++
+}
+
+// branched begins to add up the steps of a branch apart from those before it.
+func (p *pool) branched() {
+	p.steps, p.age = slotSince, 0
 }
 
 // predict takes a history to the observation: what faded, what is new.
@@ -226,15 +233,15 @@ func (p *pool) settle(h *history, o *Obs, as role) {
 		if as.fold {
 			f := p.slot(slotFold)
 			p.addTo(h, f, 0)
-			if h.onsets != 0 && as.onset {
-				p.addTo(h, f, p.slot(slotOnset))
+			if h.onsets&(1<<min(p.age+1, onsetMemory)-1) != 0 {
+				p.addTo(h, f, p.slot(p.steps))
 			}
 			p.reset(h, f, 0, 0)
 		}
 	}
 	p.scale(h, p.slot(slotRelax), math.Exp(-after*o.Km/relaxKm))
 	p.scale(h, p.slot(slotRunIn), math.Exp(-ranIn*o.Km/runInKm))
-	if as.onset && (o.Healthy || h.onsets>>(onsetMemory-1) == 1) {
+	if p.steps == slotOnset && (o.Healthy || h.onsets == 1<<(onsetMemory-1)) {
 		// Vouched for, or so long ago that it has become the vehicle's own level.
 		p.reset(h, p.slot(slotOnset), 0, 0)
 	}

@@ -58,7 +58,7 @@ func glsPool(t *testing.T, effect bool) *pool {
 		}
 		p.step(&o, as)
 		// that nothing unusual happened is part of the filter's likelihood, not of R's
-		p.logL -= math.Log1p(-brimTail) - (km+gap)/OnsetKm
+		p.logL -= math.Log1p(-brimTail-lostShare) - (km+gap)/OnsetKm
 	}
 	return p
 }

@@ -12,7 +12,8 @@ const (
 	slotSegment // the unnoted mix between two jobs
 	slotFold    // effect of work, folded into the level after its observation
 	slotTrack   // effect that a branch is about
-	slotOnset   // level less the last healthy level
+	slotOnset   // level less the last healthy level, as a branch found it
+	slotSince   // steps since the branch
 	slotCount
 )
 
@@ -141,10 +142,10 @@ func (p *pool) mergeInto(g, h *history) {
 // suspect weighs each history by how likely it makes a call for repair, and leaves the pool's own weight as it was
 // but for what its histories say of that.
 func (p *pool) suspect(factor float64) {
-	o := p.slot(slotOnset)
+	o := p.slot(p.steps)
 	sum := 0.0
 	for _, h := range p.histories {
-		if h.onsets&(1<<(faultTanks+1)-1) != 0 {
+		if h.onsets&(1<<(min(faultTanks, p.age)+1)-1) != 0 {
 			worse := 0.5 * math.Erfc(-h.x[o]/math.Sqrt(2*max(h.p[o*p.n+o], 1e-12)))
 			h.logW += math.Log1p((factor - 1) * worse)
 		}

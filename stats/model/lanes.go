@@ -12,28 +12,26 @@ import (
 type lanes []*pool
 
 // newLanes opens a lane for every point of the grid. Its points are spread evenly over the priors of the
-// scatters by an additive recurrence with the powers of the root of x^6 = x + 1 (the generalised golden ratio), so that few
-// suffice; each weighs the same.
+// scatters by an additive recurrence with the powers of the root of x^5 = x + 1 (the generalised golden ratio), so that few
+// suffice. At each, the priors in doubt are tried in both their widths.
 func newLanes(d *Design) lanes {
 	var out lanes
-	for k := range laneCount {
+	for k := range scatterCount {
 		u := spread(k)
-		s := Scatter{
-			Driving: drivingScatter.at(u[0]), Brim: brimScatter.at(u[1]), Unnoted: unnotedScatter.at(u[2]),
-			Wander: wanderMost * u[3] * u[3], Doubt: 1, logW: -math.Log(laneCount),
+		for _, doubt := range []struct{ factor, share float64 }{{1, 1 - doubtShare}, {doubtFactor, doubtShare}} {
+			mean, sd := d.prior(doubt.factor)
+			out = append(out, newPool(mean, sd, Scatter{
+				Driving: drivingScatter.at(u[0]), Brim: brimScatter.at(u[1]), Unnoted: unnotedScatter.at(u[2]),
+				Wander: wanderMost * u[3] * u[3], Doubt: doubt.factor, logW: math.Log(doubt.share / scatterCount),
+			}))
 		}
-		if u[4] < doubtShare {
-			s.Doubt = doubtFactor
-		}
-		mean, sd := d.prior(s.Doubt)
-		out = append(out, newPool(mean, sd, s))
 	}
 	return out
 }
 
-// spread is the k-th point of five numbers between 0 and 1.
-func spread(k int) (u [5]float64) {
-	const root = 1.1347241384015194 // of x^6 = x + 1
+// spread is the k-th point of four numbers between 0 and 1.
+func spread(k int) (u [4]float64) {
+	const root = 1.1673039782614187 // of x^5 = x + 1
 	a := 1.0
 	for i := range u {
 		a /= root
@@ -182,6 +180,7 @@ func (l lanes) settled() Settled {
 			}
 			s.Driving += w * p.scatter.Driving
 			s.Brim += w * p.scatter.Brim
+			s.Unnoted += w * p.scatter.Unnoted
 		}
 	}
 	for i := range s.Mean {
@@ -189,5 +188,6 @@ func (l lanes) settled() Settled {
 	}
 	s.Driving /= total
 	s.Brim /= total
+	s.Unnoted /= total
 	return s
 }

@@ -103,10 +103,10 @@ var (
 )
 
 const (
-	laneCount   = 32
-	wanderMost  = 0.25 // share of the driving's variance that may wander slowly; mostly far less
-	doubtShare  = 0.06
-	doubtFactor = 2.5 // how much wider the priors in doubt are then
+	scatterCount = 20
+	wanderMost   = 0.25 // share of the driving's variance that may wander slowly; mostly far less
+	doubtShare   = 0.06
+	doubtFactor  = 2.5 // how much wider the priors in doubt are then
 )
 
 // How much the filter remembers.

@@ -36,7 +36,7 @@ func (d *Design) LikeForLike(s Settled) (y, sd []float64) {
 		expected += math.Log1p(max(extra, -0.5))
 		y = append(y, o.Y-expected+at)
 		brim := s.Brim / (o.Km * math.Exp(expected))
-		sd = append(sd, math.Sqrt(s.Driving*s.Driving*(wholeShare+(1-wholeShare)*o.Clump/typicalClump)+2*brim*brim+o.Var))
+		sd = append(sd, math.Sqrt(s.Driving*s.Driving*(wholeShare+(1-wholeShare)*o.Clump/typicalClump)+s.Unnoted*s.Unnoted*o.Unnoted+2*brim*brim+o.Var))
 	}
 	return y, sd
 }

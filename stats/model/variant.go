@@ -37,7 +37,6 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	if o.Work != nil {
 		known += o.Work.DirtyVar
 	}
-	p.ahead.add(math.Exp(h.logW), y, known+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 	_, next := p.brims(h)
 	hazard := -math.Expm1(-(o.Km + o.Gap) / OnsetKm)
 	slot := p.slot(slotFold)
@@ -49,9 +48,10 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 		v := base
 		v.effect, v.relax, v.recent, v.large = w.effect, w.relax, w.mark, w.large
 		part := known + v.effect*sq(v.hEffect) + v.relax*sq(v.hRelax)
+		p.ahead.add(math.Exp(h.logW)*w.share, y, part+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 		logW := h.logW + math.Log(w.share)
 		quiet := logW + math.Log1p(-hazard)
-		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail), nu, part, driving))
+		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail-lostShare), nu, part, driving))
 		if as.quiet {
 			continue
 		}
@@ -147,7 +147,7 @@ func (p *pool) times(h *history) []float64 {
 }
 
 // follow makes the histories that the kept variants stand for.
-func (p *pool) follow(kept []variant, as role) {
+func (p *pool) follow(kept []variant) {
 	uses := map[*history]int{}
 	for _, v := range kept {
 		uses[v.from]++
@@ -167,24 +167,23 @@ func (p *pool) follow(kept []variant, as role) {
 		}
 	}
 	for i, v := range kept {
-		p.update(p.histories[i], v, as)
+		p.update(p.histories[i], v)
 	}
 }
 
 // update conditions a history on its observation.
-func (p *pool) update(h *history, v variant, as role) {
+func (p *pool) update(h *history, v variant) {
 	n := p.n
 	ph := append(p.ph[:0], v.ph...)
 	p.ph = ph
 	if v.onset > 0 {
 		p.widen(h, 0, v.onset)
 		ph[0] += v.onset
-		if o := p.slot(slotOnset); as.onset {
-			p.widen(h, o, v.onset)
-			h.p[o*n] += v.onset
-			h.p[o] += v.onset
-			ph[o] += v.onset
-		}
+		o := p.slot(p.steps)
+		p.widen(h, o, v.onset)
+		h.p[o*n] += v.onset
+		h.p[o] += v.onset
+		ph[o] += v.onset
 		h.onsets |= 1
 	}
 	for _, a := range [...]struct {

@@ -1,8 +1,10 @@
 package model
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -69,8 +71,14 @@ func (b rivals) clone() rivals { return rivals{b.without.clone(), b.with.clone()
 // kept is a pool of the heaviest histories alone.
 func (p *pool) kept(n int) *pool {
 	c := p.clone()
-	if len(c.histories) > n {
-		c.histories = c.histories[:n] // they stand in the order of their weights
+	slices.SortStableFunc(c.histories, func(a, b *history) int { return cmp.Compare(b.logW, a.logW) })
+	c.histories = c.histories[:min(n, len(c.histories))]
+	sum := 0.0
+	for _, h := range c.histories {
+		sum += math.Exp(h.logW)
+	}
+	for _, h := range c.histories {
+		h.logW -= math.Log(sum)
 	}
 	return c
 }

@@ -46,10 +46,10 @@ func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
 	s := around(l, judged, job)
 	d := Drive{Before: math.NaN(), After: math.NaN()}
 	all := func(j Judgement) (int, bool) { return j.demerits, true }
-	before, after, p := s.compare(all)
-	d.Before, d.After = mean(before), mean(after)
-	switch {
-	case math.IsNaN(p):
+	c := s.compare(all)
+	d.Before, d.After = c.before, c.after
+	switch p := c.p; {
+	case c.drivesBefore == 0 || c.drivesAfter == 0:
 	case p < drivesSure && d.After < d.Before:
 		d.Verdict = "better"
 	case p < drivesSure:
@@ -58,9 +58,9 @@ func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
 		d.Verdict = "undecided"
 	}
 	for k := range book.SymptomCount {
-		before, after, p := s.compare(func(j Judgement) (int, bool) { return points[j.Symptoms[k]], j.Symptoms[k] != book.NotJudged })
-		if len(before)+len(after) > 0 {
-			d.Symptoms = append(d.Symptoms, Felt{k, mean(before), mean(after), len(before), len(after), p < drivesSure})
+		c := s.compare(func(j Judgement) (int, bool) { return points[j.Symptoms[k]], j.Symptoms[k] != book.NotJudged })
+		if c.drivesBefore+c.drivesAfter > 0 {
+			d.Symptoms = append(d.Symptoms, Felt{k, c.before, c.after, c.drivesBefore, c.drivesAfter, c.p < drivesSure})
 		}
 	}
 	return d
@@ -89,9 +89,17 @@ func around(l *tank.Log, judged []Judgement, job int) (s sides) {
 	return s
 }
 
-// compare scores the drives of both sides, with the exact chance of so great a difference without one.
-func (s sides) compare(score func(Judgement) (int, bool)) (before, after []int, p float64) {
-	var strata []calc.Stratum
+// A comparison is of the scores of two sides: means like for like, counts, and the exact chance of so great a difference
+// without one (NaN where nothing can be exchanged).
+type comparison struct {
+	before, after             float64
+	drivesBefore, drivesAfter int
+	p                         float64
+}
+
+// compare scores the drives of both sides. Where a kind of start was judged on both, only such kinds count, each by its drives on
+// either side: more cold mornings since are no change of the vehicle.
+func (s sides) compare(score func(Judgement) (int, bool)) (c comparison) {
 	scores := func(drives []Judgement) (all []int) {
 		for _, d := range drives {
 			if x, ok := score(d); ok {
@@ -100,18 +108,31 @@ func (s sides) compare(score func(Judgement) (int, bool)) (before, after []int, 
 		}
 		return all
 	}
+	var strata []calc.Stratum
+	var before, after []int
+	shared := 0.0
 	for cold := range 2 {
 		one := calc.Stratum{Before: scores(s.before[cold]), After: scores(s.after[cold])}
-		before, after = append(before, one.Before...), append(after, one.After...)
 		strata = append(strata, one)
+		before, after = append(before, one.Before...), append(after, one.After...)
+		if n := float64(len(one.Before) + len(one.After)); len(one.Before) > 0 && len(one.After) > 0 {
+			c.before, c.after, shared = c.before+n*mean(one.Before), c.after+n*mean(one.After), shared+n
+		}
 	}
-	return before, after, calc.Permutation(strata)
+	c.drivesBefore, c.drivesAfter, c.p = len(before), len(after), calc.Permutation(strata)
+	if shared > 0 {
+		c.before, c.after = c.before/shared, c.after/shared
+	} else {
+		c.before, c.after = mean(before), mean(after)
+	}
+	return c
 }
 
-// neighbours are the dates of the work before a job and after it; zero where there is none.
+// neighbours are the dates of the work before a job and after it; zero where there is none. Jobs within one tank are one.
 func neighbours(l *tank.Log, job int) (from, to book.Moment) {
+	own := l.Jobs[job]
 	for i, j := range l.Jobs {
-		if j.Measure() || j.Tank == l.Jobs[job].Tank {
+		if j.Measure() || i == job || l.SameTank(j, own) {
 			continue
 		}
 		if i < job {

@@ -103,10 +103,27 @@ func TestJudgedIsInTheOrderOfDates(t *testing.T) {
 	}
 }
 
-// A job that only cold starts came before, and only warm ones after, can't be judged by them.
+// A job that only cold starts came before, and only warm ones after, can't be decided by them.
 func TestColdAndWarmStartsAreNotCompared(t *testing.T) {
 	l := outings(outing{day: 41, low: book.Heavy, started: true}, outing{day: 42, low: book.Heavy, started: true}, outing{day: 61, low: book.None}, outing{day: 62, low: book.None})
-	if d := Driveability(l, Judged(l), 0); d.Verdict != "" || d.Symptoms[0].Clear {
-		t.Errorf("%+v, want no verdict", d)
+	if d := Driveability(l, Judged(l), 0); d.Verdict != "undecided" || d.Symptoms[0].Clear {
+		t.Errorf("%+v, want undecided", d)
+	}
+}
+
+// More cold mornings since are no worse engine: better among the warm starts and among the cold ones is better, though the
+// plain mean rose.
+func TestMoreColdStartsAreNoWorseEngine(t *testing.T) {
+	var all []outing
+	for i := range 18 {
+		all = append(all, outing{day: 10 + i, low: book.Trace}, outing{day: 70 + i, low: book.Trace, started: true})
+	}
+	for i := range 6 {
+		all = append(all, outing{day: 30 + i, low: book.Heavy, started: true}, outing{day: 90 + i, low: book.None})
+	}
+	l := outings(all...)
+	d := Driveability(l, Judged(l), 0)
+	if d.Verdict != "better" || !(d.After < d.Before) {
+		t.Errorf("%+v, want better", d)
 	}
 }

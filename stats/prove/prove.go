@@ -33,7 +33,7 @@ func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Course) {
 	horizon := twoYears(l)
 	for i := range d.Obs {
 		if d.Obs[i].Work != nil && i > 0 {
-			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Horizon: min(horizon, PathTanks), Decided: func(e model.Evidence) bool { return final(read(e, false).Verdict) }})
+			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Horizon: min(horizon, PathTanks), Decided: func(e model.Evidence) bool { return Final(read(e, false).Verdict) }})
 		}
 	}
 	real := len(q)
@@ -59,6 +59,26 @@ func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Course) {
 	return out, course
 }
 
+// Cured names the first work after a tank that was proved to use less fuel; empty where none was.
+func Cured(l *tank.Log, d *model.Design, after int) string {
+	var q []model.Question
+	for i := after + 1; i < len(d.Obs); i++ {
+		if d.Obs[i].Work != nil {
+			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Brief: true})
+		}
+	}
+	if len(q) == 0 {
+		return ""
+	}
+	answers, _ := d.Ask(q)
+	for k, a := range answers {
+		if read(a.Path[len(a.Path)-1], false).Verdict == LessFuel {
+			return l.Jobs[l.Tanks[q[k].Tank].Work[0].Job].ID
+		}
+	}
+	return ""
+}
+
 func proof(tank int, a model.Answer) Proof {
 	p := Proof{Tank: tank, Before: a.Before, Wait: a.Wait, Tried: -1}
 	for _, e := range a.Path {
@@ -69,7 +89,7 @@ func proof(tank int, a model.Answer) Proof {
 	return p
 }
 
-// twoYears is how many tanks the last year of the log would make in two.
+// twoYears is how many tanks like the last twenty two years make.
 func twoYears(l *tank.Log) int {
 	n := len(l.Tanks)
 	if n == 0 {

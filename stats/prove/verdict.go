@@ -66,7 +66,7 @@ func verdict(odds, less, within float64) string {
 	return Undecided
 }
 
-// final tells whether a verdict is one.
-func final(v string) bool { return v == LessFuel || v == MoreFuel || v == NoChange }
+// Final tells whether a verdict is one, rather than a leaning or none.
+func Final(v string) bool { return v == LessFuel || v == MoreFuel || v == NoChange }
 
 func percent(log float64) float64 { return 100 * math.Expm1(log) }

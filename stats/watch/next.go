@@ -13,7 +13,10 @@ type Next struct {
 	Raises, Clears float64
 }
 
-const mostPlausible = 0.7 // log scale: twice or half
+const (
+	mostPlausible = 0.5 // log scale: two thirds more
+	stride        = 0.04
+)
 
 // Ahead looks one tank ahead. alarmed tells whether the alarm is up now.
 func Ahead(d *model.Design, c model.Course, alarmed bool) Next {
@@ -25,11 +28,16 @@ func Ahead(d *model.Design, c model.Course, alarmed bool) Next {
 		_, _, steps := c.Suppose(o, widest)
 		return around(steps).chance >= told
 	}
-	switch {
-	case !alarmed && up(mean+mostPlausible):
-		n.Raises = border(mean, mean+mostPlausible, up)
-	case alarmed && !up(mean-mostPlausible/2):
-		n.Clears = border(mean-mostPlausible/2, mean, up)
+	now := up(mean)
+	for y := mean + stride; !alarmed && !now && y <= mean+mostPlausible; y += stride {
+		// Step by step: far enough off, a tank is rather a slip of the pen.
+		if up(y) {
+			n.Raises = border(y-stride, y, up)
+			break
+		}
+	}
+	if low := mean - 2*sd; alarmed && now && !up(low) {
+		n.Clears = border(low, mean, up)
 	}
 	return n
 }

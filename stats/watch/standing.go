@@ -37,8 +37,8 @@ func Standing(d *model.Design, c model.Course) []Tank {
 	out := make([]Tank, len(d.Obs))
 	limit := threshold(len(d.Obs))
 	for i, o := range d.Obs {
-		t := Tank{Low: c.Mean[i] - band*c.Sd[i], High: c.Mean[i] + band*c.Sd[i], Score: (o.Y - c.Mean[i]) / c.Sd[i]}
-		t.Reading = reading(c, i, o.Y-c.Mean[i], t.Score, limit)
+		t := Tank{Low: c.Expected[i] - band*c.Sd[i], High: c.Expected[i] + band*c.Sd[i], Score: (o.Y - c.Expected[i]) / c.Sd[i]}
+		t.Reading = reading(c, i, o.Y-c.Expected[i], t.Score, limit)
 		out[i] = t
 	}
 	pair(out, d, c)
@@ -55,9 +55,9 @@ func reading(c model.Course, i int, residual, score, limit float64) string {
 	switch {
 	case c.Lost[i] > likelier || (math.Abs(residual) > math.Log(slipRatio) && math.Abs(score) > limit):
 		return EntrySlip
-	case c.Brim[i] > likelier && residual < 0:
+	case c.Missed[i] > likelier && residual < 0:
 		return ShortFill
-	case c.Brim[i] > likelier:
+	case c.Missed[i] > likelier:
 		return OverFill
 	case score > limit:
 		return Thirsty
@@ -70,8 +70,8 @@ func reading(c model.Course, i int, residual, score, limit float64) string {
 // pair takes back the reading of the tank that only makes good for its neighbour's brim.
 func pair(out []Tank, d *model.Design, c model.Course) {
 	for i := 1; i < len(out); i++ {
-		was := out[i-1].Reading
-		if d.Obs[i].Chained && (was == ShortFill || was == OverFill) && (out[i].Reading == Thirsty || out[i].Reading == Frugal) {
+		was, is := out[i-1].Reading, out[i].Reading
+		if d.Obs[i].Chained && (was == ShortFill && is == Thirsty || was == OverFill && is == Frugal) {
 			out[i].Reading = ""
 		}
 	}

@@ -71,7 +71,7 @@ func TestOneBrimIsOneReading(t *testing.T) {
 }
 
 func TestThirstAndSlipsAreToldApart(t *testing.T) {
-	for factor, want := range map[float64]string{1.3: Thirsty, 0.77: Frugal, 2: EntrySlip, 0.5: EntrySlip} {
+	for factor, want := range map[float64]string{1.25: Thirsty, 0.82: Frugal, 2: EntrySlip, 0.5: EntrySlip} {
 		d := tanks(30, 5)
 		d.Obs[18].Y += math.Log(factor)
 		if r := readingsOf(d); r[18] != want {

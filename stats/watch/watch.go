@@ -43,7 +43,7 @@ func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
 		s.From, s.To = dates(l, w)
 		s.Jobs = jobsWithin(l, s.From, s.To)
 		out = append(out, s)
-		q = append(q, model.Question{Tank: w.peak, Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
+		q = append(q, model.Question{Tank: quiet(d, w), Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
 	}
 	if len(q) == 0 {
 		return nil
@@ -56,12 +56,25 @@ func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
 	return out
 }
 
+// quiet is the window's tank nearest to its peak in which nobody worked, so that work and step are not taken for one.
+func quiet(d *model.Design, w window) int {
+	for apart := 0; apart <= w.last-w.first; apart++ {
+		for _, i := range []int{w.peak + apart, w.peak - apart} {
+			if i >= w.first && i <= w.last && d.Obs[i].Work == nil {
+				return i
+			}
+		}
+	}
+	return w.peak
+}
+
 func percent(m calc.Mixture, p float64) float64 { return 100 * math.Expm1(m.Quantile(p)) }
 
 // A window is a stretch of tanks that holds one step.
 type window struct {
 	peak, first, last int
-	chance            float64
+	chance            float64 // of a step within reach of the peak
+	held              float64 // of one within the window
 }
 
 // windows finds the stretches in which a step is likelier than not by the rule, in order.
@@ -114,6 +127,7 @@ func around(step []float64) window {
 			held += step[w.last]
 		}
 	}
+	w.held = held
 	return w
 }
 
@@ -121,7 +135,8 @@ func around(step []float64) window {
 func odds(l *tank.Log, w window) float64 {
 	km := l.Tanks[w.last].To - l.Tanks[w.first].From
 	prior := -math.Expm1(-km / model.OnsetKm)
-	return min(1e6, w.chance/(1-w.chance)*(1-prior)/prior)
+	held := min(w.held, 1-1e-6)
+	return min(1e6, held/(1-held)*(1-prior)/prior)
 }
 
 // dates are those between which the step came. The model lets a step begin with a tank; one that truly came within a tank
@@ -134,7 +149,7 @@ func dates(l *tank.Log, w window) (from, to book.Moment) {
 func jobsWithin(l *tank.Log, from, to book.Moment) []string {
 	ids := []string{}
 	for _, j := range l.Jobs {
-		if !j.Measure() && !j.Date.Before(from.AddDate(0, 0, -1)) && !j.Date.After(to.Time) {
+		if !j.Measure() && from.NotAfter(j.Date) && j.Date.NotAfter(to) {
 			ids = append(ids, j.ID)
 		}
 	}

@@ -107,3 +107,47 @@ func rowsOf(t *testing.T, dir, odometer string) [][]string {
 	}
 	return rows
 }
+
+// Rows of the log are recognised though they are written otherwise, each answers once, and trips without readings are counted.
+func TestKnownRows(t *testing.T) {
+	dir := logbook(t, book.UK, "2024-02-25,48213,52.31,yes,,E5,,,,,,,,,", "2024-02-26,,30,no,,E5,,,,,,,,,", "2024-02-27,48500,40,yes,,E5,,,,,,,,,")
+	for _, c := range []struct {
+		name, file, sheet    string
+		rows, already, twice int
+	}{
+		{"the very rows, in any order", book.FillsFile, lines("Date,Odo,Litres", "27/02/2024,48500,40", "25/02/2024,48213,52.31"), 0, 2, 0},
+		{"in km and rounded", book.FillsFile, lines("Date,Odo (km),Litres", "25/02/2024,77591,52.3"), 0, 1, 0},
+		{"in gallons", book.FillsFile, lines("Date,Odo,Gal (UK)", "25/02/2024,48213,11.507"), 0, 1, 0},
+		{"with a time", book.FillsFile, lines("Date,Odo,Litres", "25/02/2024 17:40,48213,52.31"), 0, 1, 0},
+		{"with an odometer that the log lacks", book.FillsFile, lines("Date,Odo,Litres", "26/02/2024,48300,30"), 0, 1, 0},
+		{"without an odometer that the log has", book.FillsFile, lines("Date,Odo,Litres", "25/02/2024,,52.31", "28/02/2024,48700,40"), 1, 1, 0},
+		{"twice in the sheet", book.FillsFile, lines("Date,Odo,Litres", "25/02/2024,48213,52.31", "25/02/2024,48213,52.31", "28/02/2024,48700,40", "28/02/2024,48700,40"), 1, 1, 2},
+		{"another day", book.FillsFile, lines("Date,Odo,Litres", "24/02/2024,48213,52.31"), 1, 0, 0},
+		{"a second fill of the day", book.FillsFile, lines("Date,Odo,Litres", "25/02/2024,48230,52.31"), 1, 0, 0},
+		{"there and back", book.TripsFile, lines("Date,Distance,Road", "25/02/2024,12,town", "25/02/2024,12,town"), 2, 0, 0},
+		{"jobs by their words", book.WorkFile, lines("Date,Work done", "25/02/2024,Oil & filter", "25/02/2024,Oil and filter"), 2, 0, 0},
+	} {
+		r, err := Rehearse(dir, []byte(c.sheet), fills("sheet.csv").as(c.file))
+		if err != nil || r.Rows != c.rows || r.Already != c.already || len(r.Twice) != c.twice {
+			t.Errorf("%s: %+v, %v", c.name, r, err)
+		}
+	}
+	for file, sheet := range map[string]string{
+		book.TripsFile: lines("Date,Distance,Road", "25/02/2024,12,town", "25/02/2024,12,town", "25/02/2024,12,open"),
+		book.WorkFile:  lines("Date,Odo,Work done,Cost", "25/02/2024,48000,Oil & filter,30", "26/02/2024,,Oil & filter,30"),
+	} {
+		first, err := Import(dir, []byte(sheet), fills("sheet.csv").as(file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := Import(dir, []byte(sheet), fills("sheet.csv").as(file))
+		if err != nil || again.Rows != 0 || again.Already != first.Rows {
+			t.Errorf("%s: %+v, then %+v, %v", file, first, again, err)
+		}
+	}
+}
+
+func (o Options) as(file string) Options {
+	o.File = file
+	return o
+}

@@ -152,6 +152,7 @@ func (t *taking) isNew(line int) (bool, error) {
 	inLog, inSheet, clash := t.known.match(&e)
 	switch {
 	case inLog:
+		t.known.add(e) // should the sheet say it twice
 		t.report.Already++
 		return false, nil
 	case inSheet:

@@ -63,11 +63,17 @@ func openSheet(file string, data []byte, judge func(cells []string) int) (*sheet
 			nearest = at.cells
 		}
 	}
-	switch n := len(s.headings); {
+	n := 0
+	for _, h := range s.headings {
+		if h != "" {
+			n++
+		}
+	}
+	switch {
 	case best == 0:
 		return nil, s.noHeadings(nearest)
 	case n > mostColumns:
-		return nil, refuse(s.file, s.headLine, "", "want at most %d columns, got %d: is it the right sheet?", mostColumns, n)
+		return nil, refuse(s.file, s.headLine, "", "want at most %d headings, got %d: is it the right sheet?", mostColumns, n)
 	}
 	return s, nil
 }
@@ -96,7 +102,7 @@ func (s *sheet) noHeadings(seen []string) error {
 const headRows = 40
 
 // mostColumns bounds the headings: far beyond any owner's sheet.
-const mostColumns = 1000
+const mostColumns = 200
 
 type headRow struct {
 	cells        []string
