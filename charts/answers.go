@@ -112,7 +112,7 @@ func usesNow(l *logbook) (answer, bool) {
 	return answer{
 		Question: question,
 		Figure:   l.economy(mean),
-		Sentence: say("All fuel over all distance of the last ", count(n-first, "tank", "tanks"), ", with nothing allowed for."),
+		Sentence: say("All fuel over all distance of the last ", newestTanks(n-first), ", with nothing allowed for."),
 		Sure:     say("Too little is noted yet to say how sure."),
 	}, true
 }

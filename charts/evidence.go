@@ -36,7 +36,7 @@ func evidenceOf(l *logbook, j job) evidence {
 	}
 	for i, r := range []struct{ Low, Mid, High Figure }{{j.Before.Low, j.Before.Mid, j.Before.High}, {j.After.Low, j.After.Mid, j.After.High}} {
 		if quantity.Known(float64(r.Mid)) && quantity.Known(float64(r.Low)) && quantity.Known(float64(r.High)) {
-			e.Levels = append(e.Levels, row{Figure(i), cut(r.Mid, 3), cut(r.Low, 3), cut(r.High, 3)})
+			e.Levels = append(e.Levels, row{Figure(i), cut(r.Mid, 5), cut(r.Low, 5), cut(r.High, 5)})
 			levels = append(levels, float64(r.Low), float64(r.High))
 		}
 	}

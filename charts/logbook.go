@@ -48,10 +48,9 @@ type job struct {
 // middle, high), km, litres, °C; then, where the watch was asked, what was expected (low, high) and the reading.
 func tankRow(t tank) row {
 	like, level := t.LikeForLike, t.Level
-	r := row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), cut(like.Low, 2), cut(like.Mid, 2), cut(like.High, 2),
-		cut(level.Low, 2), cut(level.Mid, 2), cut(level.High, 2), cut(t.DistanceKm, 2), cut(t.FuelL, 3), cut(t.AirC, 1)}
+	r := row{Figure(t.from), Figure(t.to), cut(t.LPer100Km, 5), cut(t.SdPct, 1), like.Low, like.Mid, like.High, level.Low, level.Mid, level.High, cut(t.DistanceKm, 2), cut(t.FuelL, 3), cut(t.AirC, 1)}
 	if w := t.watched; w != nil {
-		r = append(r, cut(w.ExpectedLow, 2), cut(w.ExpectedHigh, 2), placed(readingOf(w)))
+		r = append(r, w.ExpectedLow, w.ExpectedHigh, placed(readingOf(w)))
 	}
 	return r
 }
@@ -64,6 +63,13 @@ func placed(i int) Figure {
 	return Figure(i)
 }
 
+// shown is how many decimals of a level in L/100 km travel, and stand behind the text, so that chart and text cannot differ.
+const shown = 3
+
+func cutRange(r stats.Range) stats.Range {
+	return stats.Range{Low: cut(r.Low, shown), Mid: cut(r.Mid, shown), High: cut(r.High, shown)}
+}
+
 func open(r *stats.Review) *logbook {
 	l := &logbook{Review: r}
 	l.data.Units, l.data.Unit = units(r.Show)
@@ -72,11 +78,13 @@ func open(r *stats.Review) *logbook {
 	l.data.Charts = map[string]drawing{}
 	seen := map[int]*stats.WatchedTank{}
 	if r.Watch != nil {
-		for i, w := range r.Watch.Tanks {
-			seen[w.Number] = &r.Watch.Tanks[i]
+		for _, w := range r.Watch.Tanks {
+			w.ExpectedLow, w.ExpectedHigh = cut(w.ExpectedLow, shown), cut(w.ExpectedHigh, shown)
+			seen[w.Number] = &w
 		}
 	}
 	for _, t := range r.Tanks {
+		t.LikeForLike, t.Level = cutRange(t.LikeForLike), cutRange(t.Level)
 		l.tanks = append(l.tanks, tank{Tank: t, from: day(t.FromDate), to: day(t.ToDate), watched: seen[t.Number]})
 		l.data.Tanks = append(l.data.Tanks, tankRow(l.tanks[len(l.tanks)-1]))
 	}

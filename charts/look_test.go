@@ -78,7 +78,7 @@ const widest = `(() => {
 		.concat(document.documentElement.scrollWidth > edge ? ['the page scrolls to ' + document.documentElement.scrollWidth] : []);
 })()`
 
-// Text in a chart may neither leave it nor lie on other text.
+// Text in a chart may neither leave it nor lie on other text, nor touch it.
 const collisions = `[...document.querySelectorAll('.chart')].flatMap(el => {
 	const frame = el.getBoundingClientRect(), said = [];
 	const texts = [...el.querySelectorAll('svg text')].filter(t => t.textContent.trim()).map(t => [t.textContent, t.getBoundingClientRect()]);
@@ -86,7 +86,7 @@ const collisions = `[...document.querySelectorAll('.chart')].flatMap(el => {
 		if (r.left < frame.left - 1 || r.right > frame.right + 1 || r.top < frame.top - 1 || r.bottom > frame.bottom + 1) said.push(el.dataset.chart + ': "' + text + '" leaves the chart');
 		for (const [other, o] of texts.slice(i + 1)) {
 			const across = Math.min(r.right, o.right) - Math.max(r.left, o.left), down = Math.min(r.bottom, o.bottom) - Math.max(r.top, o.top);
-			if (across > 1 && down > 3) said.push(el.dataset.chart + ' of job ' + el.dataset.job + ': "' + text + '" lies on "' + other + '"');
+			if (across > -3 && down > 3) said.push(el.dataset.chart + ' of job ' + el.dataset.job + ': "' + text + '" lies on "' + other + '"');
 		}
 	});
 	return said;

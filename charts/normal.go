@@ -32,7 +32,7 @@ func normal(l *logbook) (answer, bool) {
 	a := answer{
 		Question: "Is this normal for the engine?",
 		Mark:     ruling{Mark: "■", Tone: "even"},
-		Sentence: say("Over the last ", count(e.Since.Tanks, "tank", "tanks"), " it used ", l.economy(float64(e.Measured.Mid)), "; healthy, it should return ", l.economy(float64(e.Healthy.Mid)), ", or ", l.reach(e.Healthy),
+		Sentence: say("Over the last ", newestTanks(e.Since.Tanks), " it used ", l.economy(float64(e.Measured.Mid)), "; healthy, it should return ", l.economy(float64(e.Healthy.Mid)), ", or ", l.reach(e.Healthy),
 			" with what is not known of it, on the same roads in the same weather."),
 		Sure: say("Chance that it takes more than it should: ", percent(100*chance, 0), "."),
 	}
@@ -50,4 +50,12 @@ func normal(l *logbook) (answer, bool) {
 		a.Mark, a.Sure = ruling{Mark: "▼", Tone: "bad"}, say("A reading calls for caution: see “What it should use”. ", a.Sure)
 	}
 	return a, true
+}
+
+// newestTanks goes on after "the last": "tank", "5 tanks".
+func newestTanks(n int) string {
+	if n == 1 {
+		return "tank"
+	}
+	return count(n, "tank", "tanks")
 }

@@ -46,11 +46,7 @@ func ruled(x opts.XAxis) opts.XAxis {
 	x.AxisLine = &opts.AxisLine{OnZero: opts.Bool(false), LineStyle: &opts.LineStyle{Color: "$ink"}}
 	x.AxisTick = &opts.AxisTick{LineStyle: &opts.LineStyle{Color: "$ink"}}
 	x.SplitLine = &opts.SplitLine{Show: opts.Bool(false)}
-	var inner types.Bool
-	if x.Type == "time" { // the ends are no round dates
-		inner = opts.Bool(false)
-	}
-	x.AxisLabel = &opts.AxisLabel{Color: "$soft", FontSize: 12, HideOverlap: opts.Bool(true), ShowMinLabel: inner, ShowMaxLabel: inner, Formatter: types.FuncStr(x.Name)}
+	x.AxisLabel = &opts.AxisLabel{Color: "$soft", FontSize: 12, HideOverlap: opts.Bool(true), Formatter: types.FuncStr(x.Name)}
 	x.Name = ""
 	return x
 }

@@ -47,7 +47,7 @@ type section struct {
 }
 
 // short are the names of the longer sections in the bar.
-var short = map[string]string{"work": "Jobs", "expected": "Should use", "slips": "Slips", "reckoned": "Reckoning"}
+var short = map[string]string{"suspects": "Causes", "work": "Jobs", "expected": "Should use", "slips": "Slips", "reckoned": "Reckoning"}
 
 // Short is the section's name where there is little room.
 func (s *section) Short() string { return or(short[s.ID], s.Title) }

@@ -73,15 +73,24 @@ func (l *logbook) blamed(s stats.Shift) template.HTML {
 		}
 		return say(l.named(s.Jobs), " fell within those dates, but this comes on top of what can be laid to ", those, ".")
 	case s.ChangePct > 0:
-		return say("No job is named for it: either something was done then that is missing from ", file, ", or something has slipped.")
+		return say("No job is named for it: either something was done then that is missing from ", file, ", or something has slipped.", spaced(l.behind(s)))
 	}
 	return say("No job is named for it: if something was done then, write it into ", file, ".")
 }
 
-// curedSince names the newest job after a shift to more fuel that is proved to have brought less.
+// behind leads from a shift that nothing has taken back to what may be behind it, where that stands on the page.
+func (l *logbook) behind(s stats.Shift) template.HTML {
+	if suspects(l) == nil || l.curedSince(s) != "" {
+		return ""
+	}
+	return say("The causes that fit stand under “", template.HTML(`<a href="#suspects">`), "What may be behind it", template.HTML(`</a>`), "”.")
+}
+
+// curedSince names the job that took a shift to more fuel back: the one that the watch found, else the first after it that is
+// proved to have brought less.
 func (l *logbook) curedSince(s stats.Shift) template.HTML {
-	for i := len(l.jobs) - 1; i >= 0 && s.ChangePct > 0; i-- {
-		if j := l.jobs[i]; j.day > day(s.ToDate) && rulings[rulingOf(j)].verdict == "less_fuel" {
+	for i := 0; i < len(l.jobs) && s.ChangePct > 0; i++ {
+		if j := l.jobs[i]; j.ID == s.TakenBackBy || s.TakenBackBy == "" && j.day > day(s.ToDate) && rulings[rulingOf(j)].verdict == "less_fuel" {
 			return say("Since then ", link(j), " is proved to have brought ", changed(float64(j.ChangePct)), ".")
 		}
 	}

@@ -24,19 +24,22 @@ func slipped(l *logbook) (answer, bool) {
 	switch {
 	case l.Watch.Alarm:
 		a.Mark, a.Figure = shiftRuling(s), say("Yes: ", changed(float64(s.ChangePct)))
+	case s.TakenBackBy != "":
+		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("Not any more")
+		more = changed(float64(s.ChangePct))
 	case s.ChangePct > 0:
 		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("Perhaps: ", changed(float64(s.ChangePct)))
 	default:
 		more = "less"
 		a.Mark, a.Figure = shiftRuling(s), say("No: ", changed(float64(s.ChangePct)))
 	}
-	a.Sentence = say("Between ", between(s), " it began to take ", more, " for the same driving, ", l.suspected(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
+	a.Sentence = say("Between ", between(s), " it began to take ", more, " for the same driving, ", l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
 	a.Sure = say(sureOf(s), spaced(a.Sure))
 	return a, true
 }
 
-// suspected names the jobs within the dates of a shift.
-func (l *logbook) suspected(s stats.Shift) template.HTML {
+// candidates names the jobs within the dates of a shift.
+func (l *logbook) candidates(s stats.Shift) template.HTML {
 	if len(s.Jobs) == 0 {
 		return say("and ", template.HTML(`<a href="#watch">`), "no job is named for it", template.HTML(`</a>`))
 	}

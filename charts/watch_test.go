@@ -105,13 +105,18 @@ func TestSlippedAnswers(t *testing.T) {
 	}
 }
 
-// A fault that a later job is proved to have cured is told with its cure.
+// A fault that a later job is proved to have cured is told with its cure, the first that there was or the one that the watch found.
 func TestShiftThatWasCured(t *testing.T) {
 	r := heron()
 	r.Watch.Shifts = []stats.Shift{{FromDate: "2022-05-01", ToDate: "2022-06-01", ChangePct: 7, LowPct: 4, HighPct: 10, OddsChanged: 90, Jobs: []string{}, SinceTank: 8}}
-	if got := textOf(t, r, "watch"); !strings.Contains(got, "Since then cam-fit is proved to have brought") {
+	if got := textOf(t, r, "watch"); !strings.Contains(got, "Since then strobe is proved to have brought 7.5 % less fuel") {
 		t.Errorf("the cure is not told: %s", got)
 	}
+	r.Watch.Shifts[0].TakenBackBy, r.Watch.Alarm = "cam-fit", false
+	if got := textOf(t, r, "answers"); !strings.Contains(got, "Not any more") || !strings.Contains(got, "it began to take 7.0 % more fuel") || !strings.Contains(got, "Since then cam-fit is proved to have brought") {
+		t.Errorf("a fault that was taken back is answered %s", got)
+	}
+	r.Watch.Shifts[0].TakenBackBy = ""
 	r.Watch.Shifts[0].FromDate, r.Watch.Shifts[0].ToDate = "2024-01-01", "2024-02-01"
 	if got := textOf(t, r, "watch"); strings.Contains(got, "Since then") {
 		t.Errorf("an earlier job cured it: %s", got)
@@ -149,7 +154,7 @@ func TestTanksTableTellsTheReading(t *testing.T) {
 		t.Errorf("%d rows are marked, want 5", n)
 	}
 	p := payloadOf(t, pageOf(t, heron()))
-	if tank := p.Tanks[11]; len(tank) != 16 || tank[15] != 0 || float64(tank[13]) != round(float64(heron().Watch.Tanks[11].ExpectedLow), 2) {
+	if tank := p.Tanks[11]; len(tank) != 16 || tank[15] != 0 || float64(tank[13]) != round(float64(heron().Watch.Tanks[11].ExpectedLow), shown) {
 		t.Errorf("tank 12 travels as %v, want its expected range and reading 0 at the end", tank)
 	}
 	if x := float64(p.Tanks[12][15]); quantity.Known(x) {

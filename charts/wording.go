@@ -51,6 +51,8 @@ func wager(x float64) string {
 		return "over a million to 1"
 	case x <= 1e-6:
 		return "1 to over a million"
+	case x > 1/1.05 && x < 1.05:
+		return "even"
 	case x >= 1:
 		return number(x, few(x)) + " to 1"
 	}

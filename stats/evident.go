@@ -70,6 +70,7 @@ func (r *Review) evidence(g ground, told *Suspected) suspect.Evidence {
 	told.Drives = g.grade(&e, s, &told.notes)
 	told.Readings = g.read(&e, s, expected)
 	g.describe(&e, expected)
+	told.notes = append(told.notes, expected.Caution...) // of readings that want the engine stopped
 	return e
 }
 

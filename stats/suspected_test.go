@@ -11,7 +11,7 @@ import (
 	"brimlog/stats/suspect"
 )
 
-// heron is the demo's logbook as it stood on a day.
+// heronOn is the demo's logbook as it stood on a day, with more jobs where given.
 func heronOn(t testing.TB, day string, more ...book.Job) *Review {
 	t.Helper()
 	b, err := book.Read("../testdata/heron")

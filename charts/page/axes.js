@@ -15,6 +15,25 @@ function economyScale(low, high) {
   return Object.assign(nice(ends[0], ends[1], 5), { inverse: !unit.economy.inverse });
 }
 
+// calendar holds how far apart dates may stand, and how many pixels each then needs.
+const calendar = [
+  ...[1, 2, 4, 7, 14].map(days => ({ days, room: 44 })),
+  { months: 1, room: 56 }, ...[3, 6, 12, 24, 60, 120].map(months => ({ months, room: 34 })),
+];
+
+// dates are those beside an axis of time: days in a short log, else firsts of months, as many as there is room for.
+function dates(min, max, width) {
+  const day = 864e5, across = width / (max - min), edge = 10 / across, long = max - min > 120 * day;
+  const step = calendar.find(s => !(s.days && long) && (s.days || 30 * s.months) * day * across >= s.room) || calendar.at(-1);
+  const all = [];
+  if (step.days) for (let t = Math.ceil(min / day) * day; t <= max; t += step.days * day) all.push(t);
+  else {
+    const from = new Date(min), month = 12 * from.getUTCFullYear() + from.getUTCMonth();
+    for (let m = Math.ceil(month / step.months) * step.months, t; (t = Date.UTC(Math.floor(m / 12), m % 12, 1)) <= max; m += step.months) all.push(t);
+  }
+  return all.filter(t => t >= min + edge && t <= max - edge);
+}
+
 // plainest writes a label of a scale with as many decimals as it needs.
 function plainest(x) { return number(x, [0, 1, 2].find(d => Math.abs(x - Number(x.toFixed(d))) < 1e-6) || 0); }
 

@@ -43,7 +43,7 @@ function ready(el) {
   }
   if (timed) {
     x.min *= 864e5; x.max *= 864e5;
-    x.minInterval = x.max - x.min > 120 * 864e5 ? 27 * 864e5 : 60 * (x.max - x.min) / el.clientWidth; // a month, or room for a date
+    x.axisTick.customValues = x.axisLabel.customValues = dates(x.min, x.max, el.clientWidth - 50);
     const flags = option.series.find(s => s.renderItem === 'flag').data.filter(r => r[0] >= x.min && r[0] <= x.max);
     const across = (el.clientWidth - 50) / (x.max - x.min); // a rough place is enough to count the lines
     option.grid[0].top = flags.length ? 8 + 17 * flagLines(flags.map(r => [(r[0] - x.min) * across, String(r[1])])) : 12;

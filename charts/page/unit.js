@@ -109,6 +109,7 @@ function wager(x) {
   if (!(x > 0)) return dash;
   if (x >= 1e6) return 'over a million to 1';
   if (x <= 1e-6) return '1 to over a million';
+  if (x > 1 / 1.05 && x < 1.05) return 'even';
   const y = x >= 1 ? x : 1 / x, digits = number(y, y < 10 ? 1 : 0);
   return x >= 1 ? digits + ' to 1' : '1 to ' + digits;
 }

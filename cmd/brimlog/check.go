@@ -125,7 +125,7 @@ func (s *sheet) problems(b *book.Book, d checkDocument) {
 // remedyOf says what to write; empty where nothing stands out.
 func remedyOf(p book.Problem) string {
 	switch {
-	case p.Kind == "duplicate" && p.Suggestion == nil:
+	case isCopy(p):
 		return fmt.Sprintf("likeliest: drop line %d", p.Line)
 	case p.Suggestion == nil:
 		return ""

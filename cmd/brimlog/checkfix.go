@@ -69,7 +69,7 @@ func (a *app) applyUnasked(b *book.Book, p book.Problem, row book.Row) error {
 	switch {
 	case p.Suggestion != nil:
 		return a.put(p, row, *p.Suggestion)
-	case p.Kind == "duplicate" && a.hasTwin(b, row):
+	case isCopy(p) && a.hasTwin(b, row):
 		return a.takeOut(p, row)
 	}
 	return nil
@@ -81,19 +81,17 @@ func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
 	t.say("%s", p.Error())
 	t.say("the row: %s", strings.Join(row.Cells, ","))
 	for {
-		question := "the right " + p.Column + ", d to drop the row, Enter to leave it, q to stop"
-		if p.Suggestion != nil {
-			question = fmt.Sprintf("y for %s %s, ", p.Column, shown(*p.Suggestion)) + question
-		}
-		text, err := t.line(question, "")
-		switch {
-		case err != nil || strings.EqualFold(text, "q"):
+		text, err := t.line(questionOf(p), "")
+		switch answer := strings.ToLower(text); {
+		case err != nil || answer == "q":
 			return errStopped
-		case text == "" || strings.EqualFold(text, "n") || strings.EqualFold(text, "no"):
+		case answer == "" || answer == "n" || answer == "no":
 			return nil
-		case strings.EqualFold(text, "d"):
+		case answer == "d":
 			return a.takeOut(p, row)
-		case p.Suggestion != nil && (strings.EqualFold(text, "y") || strings.EqualFold(text, "yes")):
+		case isCopy(p):
+			err = fmt.Errorf("want one of these letters, or Enter, got %q", text)
+		case p.Suggestion != nil && (answer == "y" || answer == "yes"):
 			err = a.put(p, row, *p.Suggestion)
 		default:
 			err = a.put(p, row, text)
@@ -105,8 +103,26 @@ func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
 	}
 }
 
+// questionOf is what is asked about a problem.
+func questionOf(p book.Problem) string {
+	const otherwise = "d to drop the row, Enter to leave it, q to stop"
+	switch {
+	case isCopy(p):
+		return otherwise
+	case p.Suggestion != nil:
+		return fmt.Sprintf("y for %s %s, the right %s, %s", p.Column, shown(*p.Suggestion), p.Column, otherwise)
+	}
+	return "the right " + p.Column + ", " + otherwise
+}
+
+// isCopy tells whether the row as a whole is too much.
+func isCopy(p book.Problem) bool { return p.Kind == "duplicate" && p.Suggestion == nil }
+
 func (a *app) put(p book.Problem, row book.Row, value string) error {
 	was, _ := row.Cell(p.Column)
+	if was == value {
+		return nil // it is right as it stands, says the owner
+	}
 	if err := book.Edit(a.folder(), row, book.Cells{p.Column: value}); err != nil {
 		return err
 	}

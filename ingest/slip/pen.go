@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"brimlog/ingest/quantity"
 )
 
 // How often a row carries each slip of the pen. The figures are assumed, from common experience with hand-kept logs: about one row in
@@ -33,8 +35,9 @@ const (
 // A variant is what may have been meant by a number as written.
 type variant struct {
 	number string
-	kind   string  // of the slip
-	prior  float64 // ln of how often such a slip turns the one into the other
+	kind   string        // of the slip
+	prior  float64       // ln of how often such a slip turns the one into the other
+	from   quantity.Unit // in which it was written, where that is the slip
 }
 
 // digitSlips are the numbers that one slip of the pen at a digit turns into the one written.
@@ -43,7 +46,7 @@ func digitSlips(written, kind string) (all []variant) {
 	digits := float64(whole + min(decimals(written), 3))
 	add := func(s string, p float64) {
 		if s != written && s != "" && (s[0] != '0' || written[0] == '0' || strings.HasPrefix(s, "0.")) {
-			all = append(all, variant{s, kind, math.Log(p)})
+			all = append(all, variant{number: s, kind: kind, prior: math.Log(p)})
 		}
 	}
 	for i := range len(written) {
@@ -76,6 +79,11 @@ func digitSlips(written, kind string) (all []variant) {
 	return all
 }
 
+// inAnotherUnit is the number that was meant where one of the unit from was written in the place of one of the unit to.
+func inAnotherUnit(written string, from, to quantity.Unit, decimals int, often float64) variant {
+	return variant{rounded(to.FromBase(from.ToBase(number(written))), decimals), unitSlip, math.Log(often), from}
+}
+
 // styled holds variants against the decimals that their column is usually written with.
 func styled(all []variant, usually int) []variant {
 	if usually < 0 {
@@ -99,7 +107,7 @@ func merged(all []variant) []variant {
 	for _, v := range all {
 		if n := len(kept); n > 0 && kept[n-1].number == v.number {
 			if v.prior > kept[n-1].prior {
-				kept[n-1].kind = v.kind
+				kept[n-1].kind, kept[n-1].from = v.kind, v.from
 			}
 			kept[n-1].prior = lnAdd(kept[n-1].prior, v.prior)
 			continue
@@ -127,7 +135,7 @@ func pointSlips(written string, places int) (all []variant) {
 			p = pointFar
 		}
 		if s := shifted(written, by); by != 0 && s != "" {
-			all = append(all, variant{s, decimal, math.Log(p)})
+			all = append(all, variant{number: s, kind: decimal, prior: math.Log(p)})
 		}
 	}
 	return all

@@ -66,10 +66,17 @@ func (l *log) unrolled(day int, shown float64) float64 {
 		high = l.visits[to].count()
 	}
 	best, least := shown, math.Inf(1)
-	for i := min(to, len(l.visits)-1); i >= max(0, from); i-- {
-		c := shown + l.visits[i].offset
+	try := func(c float64) {
 		if outside := max(0, quantity.Or(low-c, 0), quantity.Or(c-high, 0)); outside < least {
 			best, least = c, outside
+		}
+	}
+	for i := min(to, len(l.visits)-1); i >= max(0, from); i-- {
+		try(shown + l.visits[i].offset)
+	}
+	if least > oneFigure && from >= 0 { // it may have rolled over since the last fill, and been replaced before the next
+		if digits := l.book.Vehicle.Odometer.Digits; digits > 0 {
+			try(shown + l.visits[from].offset + l.odometerUnit().ToBase(math.Pow(10, digits)))
 		}
 	}
 	return best

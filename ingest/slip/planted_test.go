@@ -81,18 +81,13 @@ func (w *world) plantAt(kind string, k int) (p planted, ok bool) {
 			change(column, name, s[:i]+string(d)+s[i+1:])
 		}
 	case "transposition":
-		i := r.IntN(len(s) - 1)
-		if s[i] != '.' && s[i+1] != '.' && s[i] != s[i+1] && (i > 0 || s[i+1] != '0') {
+		i := r.IntN(len(s))
+		if i+1 < len(s) && s[i] != '.' && s[i+1] != '.' && s[i] != s[i+1] && (i > 0 || s[i+1] != '0') {
 			change(column, name, s[:i]+string(s[i+1])+string(s[i])+s[i+2:])
-		}
-	case "dropped digit":
-		i := r.IntN(len(row[1]) - 1)
-		if i > 0 {
-			change(1, "odometer", row[1][:i]+row[1][i+1:])
 		}
 	case "decimal":
 		x, _ := strconv.ParseFloat(row[2], 64)
-		change(2, "volume", strconv.FormatFloat(x*pick(r, 10.0, 0.1, 100), 'f', -1, 64))
+		change(2, "volume", strings.TrimRight(strings.TrimRight(strconv.FormatFloat(x*pick(r, 10.0, 0.1, 100), 'f', 4, 64), "0"), "."))
 	case "unit":
 		w.plantUnit(change, row, column)
 	case "missed fill":

@@ -19,7 +19,7 @@ func (l *log) odometerStories(k int, weigh func(column, story)) {
 		m := v
 		m.shown = c.base(n.number)
 		if at := m.count(); quantity.Known(at) && at >= low && at <= high && m.shown >= 0 {
-			weigh(odometerColumn, story{column: "odometer", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+			weigh(odometerColumn, story{column: "odometer", kind: n.kind, from: n.from, cell: n.number + c.suffix, prior: n.prior, mend: m})
 		}
 	}
 	m := v
@@ -35,7 +35,8 @@ func (l *log) odometerVariants(k int, c cell) []variant {
 	all := l.readingVariants(c)
 	if k > 0 && l.visits[k].shown < 5*l.usual.km {
 		if was := l.visits[k-1].shown; quantity.Known(was) {
-			all = append(all, variant{rounded(c.unit.FromBase(was)+number(c.number), decimals(c.number)), odometer, math.Log(tripWritten)})
+			sum := rounded(c.unit.FromBase(was)+number(c.number), decimals(c.number))
+			all = append(all, variant{number: sum, kind: odometer, prior: math.Log(tripWritten)})
 		}
 	}
 	return merged(all)
@@ -95,8 +96,7 @@ func (l *log) readingVariants(c cell) []variant {
 	all := styled(append(digitSlips(c.number, odometer), points...), usually)
 	for _, u := range c.unit.Units() {
 		if u != c.unit {
-			meant := c.unit.FromBase(u.ToBase(number(c.number))) // a figure in u, written where c.unit is asked for
-			all = append(all, variant{rounded(meant, decimals(c.number)), unitSlip, math.Log(otherUnit)})
+			all = append(all, inAnotherUnit(c.number, u, c.unit, decimals(c.number), otherUnit))
 		}
 	}
 	return merged(all)

@@ -23,10 +23,3 @@ func (l *log) overrule(p book.Place) {
 	column := l.sheets.column(p, "distance")
 	l.readers = slices.DeleteFunc(l.readers, func(q book.Problem) bool { return q.Place == p && q.Column == column })
 }
-
-// reported tells whether a problem of a row was told already.
-func (l *log) reported(p book.Place, columns ...string) bool {
-	return slices.ContainsFunc(l.problems, func(q book.Problem) bool {
-		return q.Place == p && (len(columns) == 0 || slices.Contains(columns, q.Column))
-	})
-}

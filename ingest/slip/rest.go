@@ -3,40 +3,40 @@ package slip
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 )
 
-// rest reports what is wrong with a fill by itself, whatever its neighbours say, where no slip told of it yet.
+// rest reports what is wrong with a fill by itself, whatever its neighbours say, where no slip tells of it.
 func (l *log) rest() {
-	told := map[int]bool{} // lines
+	told := map[int]string{} // columns by line
 	for _, p := range l.problems {
 		if p.File == book.FillsFile {
-			told[p.Line] = true
+			stem, _ := quantity.SplitColumn(p.Column)
+			told[p.Line] += stem + " "
 		}
 	}
 	var over []book.Fill
 	for _, f := range l.book.Fills {
-		if told[f.Line] {
-			continue
-		}
-		if f.Date.After(l.now) {
+		if f.Date.After(l.now) && !strings.Contains(told[f.Line], "date") {
 			l.future(f.Place, f.Date)
 		}
-		if l.overfull(f.Litres) {
+		if l.overfull(f.Litres) && !strings.Contains(told[f.Line], "volume") {
 			over = append(over, f)
 		}
 	}
 	l.tellOver(over)
 	for i := range l.visits {
 		v := &l.visits[i]
-		if told[l.placeOf(i).Line] {
+		if told[l.placeOf(i).Line] != "" {
 			continue
 		}
-		if i > 0 && l.goesDown(i) {
+		if l.goesDown(i) {
+			before := l.visits[i-1]
 			l.report(v.row, "odometer", backwards, isError, nil, "the odometer reads %s after %s on %s: one of the two is wrong",
-				quantity.Format(v.shown, l.odometerUnit()), quantity.Format(l.visits[i-1].shown, l.odometerUnit()), l.visits[i-1].date)
+				quantity.Format(v.shown, l.odometerUnit()), quantity.Format(before.shown, l.odometerUnit()), before.date)
 		}
 		l.costSlip(v)
 	}
@@ -44,12 +44,7 @@ func (l *log) rest() {
 
 // goesDown tells whether the k-th reading lies below the one before it.
 func (l *log) goesDown(k int) bool {
-	for i := k - 1; i >= 0; i-- {
-		if c := l.visits[i].count(); quantity.Known(c) {
-			return l.visits[k].count() < c-oneFigure
-		}
-	}
-	return false
+	return k > 0 && l.visits[k].count() < l.visits[k-1].count()-oneFigure
 }
 
 // tellOver reports fills beyond what the tank holds. Where there are many, it is the capacity that is wrong.

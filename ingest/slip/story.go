@@ -5,13 +5,15 @@ import (
 	"slices"
 
 	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
 )
 
 // A story says what was meant in place of what stands in a visit's row.
 type story struct {
 	column string // without its unit
 	kind   string
-	cell   string // as it should stand; empty where the story does not tell
+	from   quantity.Unit // in which the figure was written, where that is the slip
+	cell   string        // as it should stand; empty where the story does not tell
 	prior  float64
 	mend   visit // the row as meant
 	gain   float64

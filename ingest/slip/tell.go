@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"brimlog/ingest/quantity"
 )
@@ -33,7 +34,7 @@ func (l *log) sentence(f *finding, cell *string) string {
 	case "odometer":
 		mended = "the odometer does not fit"
 		if cell != nil {
-			mended = *cell + " fits the fills on both sides"
+			mended = best.remedy(*cell) + l.neighbours(f.at)
 		}
 		if l.goesBack(f.at) {
 			odd = l.outOfOrder(f.at)
@@ -41,7 +42,7 @@ func (l *log) sentence(f *finding, cell *string) string {
 	case "volume":
 		mended = "the volume does not fit"
 		if cell != nil {
-			mended = volumeWords(best.kind, *cell)
+			mended = strings.TrimSuffix(best.remedy(*cell), " ")
 		}
 	case "missed":
 		mended = "it looks as if a fill before this one was not written down"
@@ -114,14 +115,26 @@ func (l *log) outOfOrder(k int) string {
 	return s
 }
 
-func volumeWords(kind, cell string) string {
-	switch kind {
-	case unitSlip:
-		return "read in another unit it is " + cell + ", which fits"
-	case decimal:
-		return "with the decimal point moved, " + cell + " fits"
+// neighbours are the fills that a reading has to fit.
+func (l *log) neighbours(k int) string {
+	switch {
+	case k == 0:
+		return "the fill after it"
+	case k == len(l.visits)-1:
+		return "the fill before it"
 	}
-	return cell + " fits"
+	return "the fills on both sides"
+}
+
+// remedy says how a figure becomes the one that was meant.
+func (s *story) remedy(cell string) string {
+	switch s.kind {
+	case unitSlip:
+		return "read in " + s.from.Label() + " it is " + cell + ", which fits "
+	case decimal:
+		return "with the decimal point moved, " + cell + " fits "
+	}
+	return cell + " fits "
 }
 
 // brimWords say by how much a fill was off the mark: what both tanks beside it are off, on the average.

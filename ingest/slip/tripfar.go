@@ -21,7 +21,7 @@ func (l *log) tooFar(i int) {
 	variants := append(digitSlips(c.number, badValue), pointSlips(c.number, 2)...)
 	for _, u := range c.unit.Units() {
 		if u != c.unit {
-			variants = append(variants, variant{rounded(c.unit.FromBase(u.ToBase(number(c.number))), decimals(c.number)), unitSlip, math.Log(otherUnit)})
+			variants = append(variants, inAnotherUnit(c.number, u, c.unit, decimals(c.number), otherUnit))
 		}
 	}
 	for _, v := range variants {

@@ -18,7 +18,7 @@ func (l *log) volumeStories(k int, ref *level, weigh func(column, story)) {
 		m := v
 		m.litres = c.base(n.number)
 		if m.litres > low && m.litres < high && abs(m.litres-v.litres) > 0.05*v.litres {
-			weigh(volumeColumn, story{column: "volume", kind: n.kind, cell: n.number + c.suffix, prior: n.prior, mend: m})
+			weigh(volumeColumn, story{column: "volume", kind: n.kind, from: n.from, cell: n.number + c.suffix, prior: n.prior, mend: m})
 		}
 	}
 	m := v
@@ -49,8 +49,7 @@ func (l *log) volumeVariants(c cell) []variant {
 	var all []variant
 	for _, u := range c.unit.Units() {
 		if u != c.unit {
-			meant := c.unit.FromBase(u.ToBase(number(c.number)))
-			all = append(all, variant{rounded(meant, max(2, decimals(c.number))), unitSlip, math.Log(otherUnit * l.thinksIn(u))})
+			all = append(all, inAnotherUnit(c.number, u, c.unit, max(2, decimals(c.number)), otherUnit*l.thinksIn(u)))
 		}
 	}
 	usually := l.sheets.decimals("volume", c.unit, l.book)

@@ -10,6 +10,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"brimlog/ingest/book"
+	"brimlog/ingest/quantity"
 )
 
 // A world is a vehicle, its driver and their habits, from which clean logbooks are drawn.
@@ -248,4 +251,28 @@ func (w *world) write(t testing.TB) string {
 	save("trips.csv", table([]string{"date", "odometer_start_" + w.unit("mi", "km"), "odometer_end_" + w.unit("mi", "km"), "road", "air_c"}, w.drives))
 	save("work.csv", table([]string{"id", "date", odometer, "kind", "area", "readings"}, w.jobs))
 	return dir
+}
+
+// book is the logbook as if it had been read, with its rows' lines but without a file.
+func (w *world) book() *book.Book {
+	b := &book.Book{}
+	b.Vehicle.Tank.CapacityL, b.Vehicle.Odometer.Unit = w.capacity, w.unit("mi", "km")
+	b.Vehicle.Odometer.Digits = quantity.Unknown
+	if w.told > 0 {
+		b.Vehicle.Odometer.Digits = float64(w.told)
+	}
+	for i, row := range w.fills {
+		date, _ := book.ParseMoment(row[0])
+		f := book.Fill{Place: book.Place{File: book.FillsFile, Line: i + 2}, Date: date, Full: row[3] == "yes", Missed: row[4] == "yes",
+			Cost: quantity.Unknown, TownShare: quantity.Unknown, Gauge: quantity.Unknown}
+		f.Odometer, _ = quantity.ParseNumber(row[1])
+		f.Odometer = w.km(f.Odometer)
+		f.Litres, _ = quantity.ParseNumber(row[2])
+		f.Litres = w.litresOf(f.Litres)
+		if row[5] != "" {
+			f.Cost, _ = quantity.ParseNumber(row[5])
+		}
+		b.Fills = append(b.Fills, f)
+	}
+	return b
 }

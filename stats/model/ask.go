@@ -39,7 +39,7 @@ type Answer struct {
 // just before its tank. Answers are in the order of the questions, which must be in the order of tanks.
 func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 	answers := make([]Answer, len(questions))
-	main := newLanes(d)
+	main, usual := newLanes(d), d.Usual()
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var branches sync.WaitGroup
 	next := 0
@@ -49,7 +49,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			q, k, from := questions[next], next, main.clone()
 			free <- struct{}{}
 			branches.Go(func() {
-				answers[k] = d.branch(from, q)
+				answers[k] = d.branch(from, q, usual)
 				<-free
 			})
 		}
@@ -66,10 +66,10 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 }
 
 // branch follows one piece of work: without an effect, with a small one and with a large one.
-func (d *Design) branch(from lanes, q Question) Answer {
+func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 	a := Answer{}
 	if !q.Brief {
-		a.Before = from.along(d.Usual()).Thinned(1e-3)
+		a.Before = from.along(usual).Thinned(1e-3)
 	}
 	work := d.Obs[q.Tank].Work
 	if q.Work != nil {
@@ -89,6 +89,7 @@ func (d *Design) branch(from lanes, q Question) Answer {
 			b.suspect(o.Work)
 		}
 		b.step(&o, i == q.Tank)
+		b = b.thinned()
 		e := b.evidence(q.Brief)
 		e.Tank, e.Faulted = i, faulted
 		if !q.Brief {
@@ -113,6 +114,21 @@ func (b rivals) step(o *Obs, begins bool) {
 	}
 	b.without.step(o, without)
 	b.with.step(o, with)
+}
+
+// thinned drops the scatters that neither account can do anything with.
+func (b rivals) thinned() rivals {
+	best := [2]float64{math.Inf(-1), math.Inf(-1)}
+	for i := range b.with {
+		best[0], best[1] = max(best[0], b.without[i].logL), max(best[1], b.with[i].logL)
+	}
+	out := rivals{b.without[:0], b.with[:0]}
+	for i := range b.with {
+		if b.without[i].logL > best[0]-laneBelow || b.with[i].logL > best[1]-laneBelow {
+			out.without, out.with = append(out.without, b.without[i]), append(out.with, b.with[i])
+		}
+	}
+	return out
 }
 
 func (b rivals) suspect(w *Work) {

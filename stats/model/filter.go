@@ -109,14 +109,24 @@ func (p *pool) step(o *Obs, as role) {
 		p.predict(h, o, as)
 		p.weigh(h, o, as)
 	}
-	slices.SortStableFunc(p.variants, func(a, b variant) int { return cmp.Compare(b.logW, a.logW) })
-	best, sum := p.variants[0].logW, 0.0
+	best, sum := math.Inf(-1), 0.0
+	for i := range p.variants {
+		best = max(best, p.variants[i].logW)
+	}
+	likely := p.variants[:0]
 	for _, v := range p.variants {
-		sum += math.Exp(v.logW - best)
+		if v.logW > best-negligible {
+			sum += math.Exp(v.logW - best)
+		}
+		if v.logW > best-pruneBelow {
+			likely = append(likely, v)
+		}
 	}
 	p.logL += best + math.Log(sum)
+	p.variants = likely
+	slices.SortStableFunc(p.variants, func(a, b variant) int { return cmp.Compare(b.logW, a.logW) })
 	keep, kept := 0, 0.0
-	for keep < len(p.variants) && keep < poolSize && p.variants[keep].logW > best-pruneBelow {
+	for keep < len(p.variants) && keep < poolSize {
 		kept += math.Exp(p.variants[keep].logW - best)
 		keep++
 	}

@@ -112,8 +112,9 @@ const (
 // How much the filter remembers.
 const (
 	poolSize     = 10
-	pruneBelow   = 6.5 // a history below e^-6.5 of the best is dropped: a step of its own begins near e^-5
-	onsetMemory  = 24  // tanks after which a step is part of the level
+	negligible   = 30.0 // a weight below e^-30 of the best adds nothing
+	pruneBelow   = 6.5  // a history below e^-6.5 of the best is dropped: a step of its own begins near e^-5
+	onsetMemory  = 24   // tanks after which a step is part of the level
 	recentMemory = 4
 	laneBelow    = 4.5 // a scatter below e^-4.5 of the best is dropped
 )

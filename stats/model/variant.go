@@ -43,6 +43,7 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 	if as.begins {
 		slot = p.slot(slotTrack)
 	}
+	step, none := math.Log(hazard), math.Log1p(-hazard)
 	base := variant{from: h, ph: ph, next: next, hBrim: p.h[next], slot: slot, hEffect: p.h[slot], hRelax: p.h[p.slot(slotRelax)]}
 	for _, w := range p.works(o, as) {
 		v := base
@@ -50,19 +51,19 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 		part := known + v.effect*sq(v.hEffect) + v.relax*sq(v.hRelax)
 		p.ahead.add(math.Exp(h.logW)*w.share, y, part+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 		logW := h.logW + math.Log(w.share)
-		quiet := logW + math.Log1p(-hazard)
-		p.variants = append(p.variants, v.scored(quiet+math.Log1p(-brimTail-lostShare), nu, part, driving))
+		quiet := logW + none
+		p.variants = append(p.variants, v.scored(quiet+logMet, nu, part, driving))
 		if as.quiet {
 			continue
 		}
 		missed := v
 		missed.brim, missed.recent = (brimFactor*brimFactor-1)*s.Brim*s.Brim, v.recent|markBrim
-		p.variants = append(p.variants, missed.scored(quiet+math.Log(brimTail), nu, part+missed.brim/sq(fuel), driving))
+		p.variants = append(p.variants, missed.scored(quiet+logMissed, nu, part+missed.brim/sq(fuel), driving))
 		lost := v
 		lost.recent = v.recent | markLost
-		p.variants = append(p.variants, lost.scored(quiet+math.Log(lostShare), nu, part+lostSd*lostSd, driving))
+		p.variants = append(p.variants, lost.scored(quiet+logLost, nu, part+lostSd*lostSd, driving))
 		v.onset = onsetSd * onsetSd
-		p.variants = append(p.variants, v.scored(logW+math.Log(hazard), nu, part+v.onset, driving))
+		p.variants = append(p.variants, v.scored(logW+step, nu, part+v.onset, driving))
 	}
 }
 
@@ -76,6 +77,12 @@ func (p *pool) driving(o *Obs) float64 {
 	s := p.scatter
 	return s.Driving*s.Driving*(1-s.Wander)*(wholeShare+(1-wholeShare)*o.Clump/typicalClump) + s.Unnoted*s.Unnoted*o.Unnoted
 }
+
+// Logarithms that every step asks for.
+var (
+	logOrdinary, logTail       = math.Log1p(-tailShare), math.Log(tailShare)
+	logMet, logMissed, logLost = math.Log1p(-brimTail - lostShare), math.Log(brimTail), math.Log(lostShare)
+)
 
 // A way is one part of the priors of what work does: its effect, and how one drives after it.
 type way struct {
@@ -113,16 +120,17 @@ func (p *pool) works(o *Obs, as role) []way {
 // for headwinds and traffic jams, and finds the one normal that stands for both afterwards.
 func (v variant) scored(logW, nu, known, driving float64) variant {
 	s1, s2 := known+driving, known+driving*tailFactor*tailFactor
-	l1 := math.Log1p(-tailShare) - 0.5*(math.Log(2*math.Pi*s1)+nu*nu/s1)
-	l2 := math.Log(tailShare) - 0.5*(math.Log(2*math.Pi*s2)+nu*nu/s2)
-	top := max(l1, l2)
-	w1, w2 := math.Exp(l1-top), math.Exp(l2-top)
-	sum := w1 + w2
-	w1, w2 = w1/sum, w2/sum
+	l1 := logOrdinary - 0.5*(math.Log(2*math.Pi*s1)+nu*nu/s1)
+	l2 := logTail - 0.5*(math.Log(2*math.Pi*s2)+nu*nu/s2)
+	rest := math.Exp(-math.Abs(l1 - l2)) // of the lesser part, against the greater
+	w1, w2 := 1/(1+rest), rest/(1+rest)
+	if l2 > l1 {
+		w1, w2 = w2, w1
+	}
 	mean := w1/s1 + w2/s2
 	spread := w1*sq(1/s1-mean) + w2*sq(1/s2-mean)
 	v.gain, v.drop = nu*mean, mean-nu*nu*spread
-	v.logW = logW + top + math.Log(sum)
+	v.logW = logW + max(l1, l2) + math.Log1p(rest)
 	return v
 }
 

@@ -27,7 +27,7 @@ func TestRefusals(t *testing.T) {
 		{"a NUL byte in a later line", lines(head, good) + "25/02/2024,4\x00,1\n", "sheet.csv:3: want text, got a NUL byte", nil},
 		{"another encoding", lines(head, good) + "25/02/2024,48213,\x81\n", "sheet.csv:3: want UTF-8, UTF-16 or Windows-1252, got a byte 81", nil},
 		{"a long line", lines(head, good+","+strings.Repeat("x", 1<<20)), "sheet.csv:2: want lines of at most 1 MiB", nil},
-		{"a thousand and one columns", lines("Date,Odo,Litres" + strings.Repeat(",Note", 998)), "sheet.csv:1: want at most 1000 columns, got 1001", nil},
+		{"too many columns", lines("Date,Odo,Litres" + strings.Repeat(",Note", 198)), "sheet.csv:1: want at most 200 headings, got 201", nil},
 		{"an open quote", lines(head, good, `"26/02/2024,48400,40`, good), `sheet.csv:3: want a closing quote at the end of the cell`, nil},
 		{"a quote inside", lines(head, good, `26/02/2024,48"400,40`), `sheet.csv:3: want quotes around the whole cell`, nil},
 
