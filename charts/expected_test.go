@@ -57,7 +57,7 @@ func untold() *stats.Expected {
 }
 
 func TestExpectedTellsTheReview(t *testing.T) {
-	page := tags.ReplaceAllString(pageOf(t, heron()), "")
+	page := bare(pageOf(t, heron()))
 	for _, want := range []string{
 		`<section id="expected"`, "41\u00a0% more than this engine should need", "the cam as measured explains 9 of that; something else is wrong as well",
 		"vehicle.toml, [body] mass_kg", "trips.csv, cruise_kmh", "Is this normal for the engine?", "No: 41\u00a0% more fuel than it should",

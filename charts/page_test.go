@@ -44,6 +44,25 @@ func TestWriteLeavesReviewAlone(t *testing.T) {
 // tags finds each script and style with what it holds.
 var tags = regexp.MustCompile(`(?s)<(script|style)([^>]*)>(.*?)</(?:script|style)>`)
 
+// bare is the page without its scripts and styles; quicker than tags, since it does not look into what they hold.
+func bare(page string) string {
+	var b strings.Builder
+	for {
+		start := len(page)
+		end := start
+		for _, tag := range []string{"script", "style"} {
+			if i := strings.Index(page[:start], "<"+tag); i >= 0 {
+				start, end = i, i+strings.Index(page[i:], "</"+tag+">")+len("</"+tag+">")
+			}
+		}
+		b.WriteString(page[:start])
+		if end == len(page) || start == end {
+			return b.String()
+		}
+		page = page[end:]
+	}
+}
+
 func TestPolicyAdmitsOwnScriptsOnly(t *testing.T) {
 	page := pageOf(t, hostile())
 	policy := regexp.MustCompile(`http-equiv="Content-Security-Policy" content="([^"]*)"`).FindStringSubmatch(page)
@@ -81,7 +100,7 @@ func unescape(s string) string {
 }
 
 func TestNothingComesFromOutside(t *testing.T) {
-	page := tags.ReplaceAllString(pageOf(t, heron()), "")
+	page := bare(pageOf(t, heron()))
 	for _, m := range regexp.MustCompile(`(?:src|href|action|srcset|poster)="([^"]*)"`).FindAllStringSubmatch(page, -1) {
 		if !strings.HasPrefix(m[1], "#") && !strings.HasPrefix(m[1], "data:image/svg+xml,") {
 			t.Errorf("the page refers to %q", m[1])
@@ -97,7 +116,7 @@ func TestHostileTextIsText(t *testing.T) {
 	if !utf8.ValidString(page) {
 		t.Error("the page is not UTF-8")
 	}
-	rest := tags.ReplaceAllString(page, "")
+	rest := bare(page)
 	for _, bad := range []string{"<script>alarm", "<img", "<svg onload", "<!-- ", "\x00", "\a"} {
 		if strings.Contains(rest, bad) {
 			t.Errorf("the page holds %q as markup", bad)
@@ -231,7 +250,7 @@ func TestUnknownFiguresAreNeverNought(t *testing.T) {
 	if !strings.Contains(page, want) {
 		t.Errorf("the row of a tank of which nothing is known is not %s", want)
 	}
-	if strings.Contains(page, "NaN") && strings.Contains(tags.ReplaceAllString(page, ""), "NaN") {
+	if strings.Contains(page, "NaN") && strings.Contains(bare(page), "NaN") {
 		t.Error("the page shows NaN")
 	}
 }

@@ -14,7 +14,7 @@ import (
 // textOf is what a reader sees of the page or of one of its sections.
 func textOf(t *testing.T, r *stats.Review, section string) string {
 	t.Helper()
-	page := tags.ReplaceAllString(pageOf(t, r), "")
+	page := bare(pageOf(t, r))
 	if section != "" {
 		m := regexp.MustCompile(`(?s)<section id="` + section + `".*?</section>`).FindString(page)
 		if m == "" {
@@ -143,7 +143,7 @@ func TestEveryReadingHasItsOwnMark(t *testing.T) {
 }
 
 func TestTanksTableTellsTheReading(t *testing.T) {
-	page := tags.ReplaceAllString(pageOf(t, heron()), "")
+	page := bare(pageOf(t, heron()))
 	for n, word := range map[string]string{"12": "thirsty", "21": "frugal", "31": "short fill", "41": "over-fill", "52": "slip of the pen?"} {
 		row := regexp.MustCompile(`<tr id="tank-` + n + `"><th scope="row">` + n + `<.*`).FindString(page)
 		if !strings.Contains(row, "</span> "+word+"</span>") {
