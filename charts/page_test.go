@@ -41,28 +41,6 @@ func TestWriteLeavesReviewAlone(t *testing.T) {
 	}
 }
 
-// tags finds each script and style with what it holds.
-var tags = regexp.MustCompile(`(?s)<(script|style)([^>]*)>(.*?)</(?:script|style)>`)
-
-// bare is the page without its scripts and styles; quicker than tags, since it does not look into what they hold.
-func bare(page string) string {
-	var b strings.Builder
-	for {
-		start := len(page)
-		end := start
-		for _, tag := range []string{"script", "style"} {
-			if i := strings.Index(page[:start], "<"+tag); i >= 0 {
-				start, end = i, i+strings.Index(page[i:], "</"+tag+">")+len("</"+tag+">")
-			}
-		}
-		b.WriteString(page[:start])
-		if end == len(page) || start == end {
-			return b.String()
-		}
-		page = page[end:]
-	}
-}
-
 func TestPolicyAdmitsOwnScriptsOnly(t *testing.T) {
 	page := pageOf(t, hostile())
 	policy := regexp.MustCompile(`http-equiv="Content-Security-Policy" content="([^"]*)"`).FindStringSubmatch(page)
@@ -93,10 +71,6 @@ func TestPolicyAdmitsOwnScriptsOnly(t *testing.T) {
 	if !strings.HasPrefix(policy[1], "default-src &#39;none&#39;;") {
 		t.Errorf("the policy does not begin with nothing allowed: %.60s", policy[1])
 	}
-}
-
-func unescape(s string) string {
-	return strings.NewReplacer("&#39;", "'", "&#43;", "+", "&#34;", `"`, "&amp;", "&").Replace(s)
 }
 
 func TestNothingComesFromOutside(t *testing.T) {

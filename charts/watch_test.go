@@ -11,20 +11,6 @@ import (
 	"brimlog/stats/watch"
 )
 
-// textOf is what a reader sees of the page or of one of its sections.
-func textOf(t *testing.T, r *stats.Review, section string) string {
-	t.Helper()
-	page := bare(pageOf(t, r))
-	if section != "" {
-		m := regexp.MustCompile(`(?s)<section id="` + section + `".*?</section>`).FindString(page)
-		if m == "" {
-			t.Fatalf("no section %q", section)
-		}
-		page = m
-	}
-	return strings.ReplaceAll(unescape(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(page, "")), "\u00a0", " ")
-}
-
 func TestWatchTellsTheReview(t *testing.T) {
 	r := heron()
 	got := textOf(t, r, "watch")
@@ -160,9 +146,4 @@ func TestTanksTableTellsTheReading(t *testing.T) {
 	if x := float64(p.Tanks[12][15]); quantity.Known(x) {
 		t.Errorf("an ordinary tank has the reading %v", x)
 	}
-}
-
-// textIn is a piece of the page without its tags.
-func textIn(piece template.HTML) string {
-	return unescape(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(string(piece), ""))
 }

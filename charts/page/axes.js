@@ -18,7 +18,7 @@ function economyScale(low, high) {
 // calendar holds how far apart dates may stand, and how many pixels each then needs.
 const calendar = [
   ...[1, 2, 4, 7, 14].map(days => ({ days, room: 44 })),
-  { months: 1, room: 56 }, ...[3, 6, 12, 24, 60, 120].map(months => ({ months, room: 34 })),
+  { months: 1, room: 56 }, ...[3, 6, 12, 24, 60, 120].map(months => ({ months, room: 30 })),
 ];
 
 // dates are those beside an axis of time: days in a short log, else firsts of months, as many as there is room for.

@@ -14,17 +14,17 @@ func (l *log) mend() {
 		for _, k := range look {
 			found[l.visits[k].row] = l.judge(k)
 		}
-		taken := l.take(found)
-		if len(taken) == 0 {
+		near := l.take(found)
+		if near == nil {
 			break
 		}
-		look = l.suspicious(taken)
+		look = l.suspicious(near)
 	}
 }
 
-// take believes the surest findings that do not stand in each other's way, and mends the log. It gives the visits that are to be
+// take believes the surest findings that do not stand in each other's way, and mends the log. It gives the rows that are to be
 // judged anew; none when nothing was believed.
-func (l *log) take(found map[int]finding) map[int]bool {
+func (l *log) take(found map[int]finding) (near map[int]bool) {
 	var sure []finding
 	for _, f := range found {
 		if f.gain > l.sure && len(f.stories) > 0 {
@@ -55,46 +55,39 @@ func (l *log) take(found map[int]finding) map[int]bool {
 	return l.believe(accepted, found)
 }
 
-// believe tells the findings and mends the visits.
-func (l *log) believe(accepted []finding, found map[int]finding) map[int]bool {
-	moved := false
+// believe tells the findings and mends the visits. What was found near them has to be found again.
+func (l *log) believe(accepted []finding, found map[int]finding) (near map[int]bool) {
+	near = map[int]bool{}
 	for _, f := range accepted {
 		l.tell(f)
+		for _, r := range f.reaches(len(l.visits)) {
+			for _, v := range l.visits[r[0]:r[1]] {
+				near[v.row] = true
+				delete(found, v.row)
+			}
+		}
 	}
+	moved := false
 	for _, f := range accepted {
 		v := &l.visits[f.at]
-		told, row := v.told|1<<f.column, v.row
+		told := v.told | 1<<f.column
 		*v = f.stories[0].mend
 		v.told = told
-		moved = moved || f.stories[0].column == "date"
-		delete(found, row)
+		moved = moved || f.column == dateColumn
 	}
 	if moved {
 		sortVisits(l.visits)
 		l.unroll()
 		l.pinDown()
+		for i := range l.visits {
+			if f, ok := found[l.visits[i].row]; ok {
+				f.at = i
+				f.from, f.to = l.window(i)
+				found[l.visits[i].row] = f
+			}
+		}
 	}
 	l.tanks = l.spans()
-	near := map[int]bool{}
-	at := map[int]int{}
-	for i := range l.visits {
-		at[l.visits[i].row] = i
-	}
-	for _, f := range accepted {
-		from, to := f.from, f.to
-		if moved {
-			from, to = 0, len(l.visits)
-		}
-		for i := max(0, from-4); i < min(len(l.visits), to+4); i++ {
-			near[i] = true
-			delete(found, l.visits[i].row)
-		}
-	}
-	for row, f := range found { // visits may have moved
-		f.at = at[row]
-		f.from, f.to = l.window(f.at)
-		found[row] = f
-	}
 	return near
 }
 
@@ -105,7 +98,7 @@ func sortStories(s []story) {
 
 // reaches are the runs of visits that a finding speaks for.
 func (f *finding) reaches(n int) [][2]int {
-	const apart = 2
+	const apart = 4
 	all := [][2]int{{max(0, f.from-apart), min(n, f.to+apart)}}
 	if r := f.stories[0].reach; r[1] > 0 {
 		all = append(all, [2]int{max(0, r[0]-apart), min(n, r[1]+apart)})

@@ -6,7 +6,7 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// suspicious are the visits worth judging, of all or of those near: most tanks are ordinary, and no story is told of an ordinary one.
+// suspicious are the visits worth judging, of all or of the rows near: most tanks are ordinary, and no story is told of an ordinary one.
 func (l *log) suspicious(near map[int]bool) (all []int) {
 	l.odd = make([]oddness, len(l.visits))
 	mark := func(from, to int, o oddness) {
@@ -41,7 +41,7 @@ func (l *log) suspicious(near map[int]bool) (all []int) {
 		}
 	}
 	for i, o := range l.odd {
-		if o > ordinary && (near == nil || near[i]) {
+		if o > ordinary && (near == nil || near[l.visits[i].row]) {
 			all = append(all, i)
 		}
 	}
