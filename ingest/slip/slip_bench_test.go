@@ -14,7 +14,7 @@ func BenchmarkFind15600(b *testing.B) { benchmarkFind(b, 15_600) }
 
 func benchmarkFind(b *testing.B, visits int) {
 	w := newWorld(42)
-	w.visits, w.since, w.kmPerDay = visits, 1900, 250
+	w.visits, w.since, w.kmPerDay = visits, 1900, 450
 	w.draw()
 	log := read(b, w.write(b))
 	b.ResetTimer()

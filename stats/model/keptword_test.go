@@ -68,6 +68,9 @@ func keepWord(t *testing.T, p plan, seed uint64) {
 	slices.Sort(ranks)
 	u := uniform(ranks)
 	t.Logf("truth inside the 90 %% interval in %.1f %%; ranks evenly spread: p = %.3f", 100*float64(inside)/float64(logs), u)
+	if atMost(logs-inside, logs, 0.15) < improbable || atMost(inside, logs, 0.97) < improbable {
+		t.Errorf("truth inside the 90 %% interval in %d of %d, want 85 to 97 %%", inside, logs)
+	}
 	if u < improbable {
 		t.Errorf("ranks of the truth are not evenly spread: p = %.2g", u)
 	}
