@@ -144,11 +144,11 @@ func outlookChart(levels []outlookLevel) drawing {
 	low, high := float64(levels[0].low), float64(levels[0].high)
 	var rows []row
 	for i, v := range levels {
-		rows = append(rows, row{Figure(i), cut(v.mid, 3), cut(v.low, 3), cut(v.high, 3), Figure(v.state)})
+		rows = append(rows, row{Figure(i), cut(v.mid, 5), cut(v.low, 5), cut(v.high, 5), Figure(v.state)})
 		low, high = min(low, float64(v.low)), max(high, float64(v.high))
 	}
 	c := blank("expected", 12, opts.XAxis{Type: "category", Name: "side"}, opts.YAxis{Type: "value", Name: "economy"}, "axis")
-	add(c, "healthy range", "", "strip", nil, []int{0, 1}, []row{{cut(levels[0].low, 3), cut(levels[0].high, 3)}})
+	add(c, "healthy range", "", "strip", nil, []int{0, 1}, []row{{cut(levels[0].low, 5), cut(levels[0].high, 5)}})
 	add(c, "expected", "", "outlook", []int{0}, []int{1, 2, 3}, rows)
 	room := 0.18 * (high - low) // for the figures above
 	return drawing{Option: option(c), Low: cut(Figure(low-room), 2), High: cut(Figure(high), 2)}

@@ -107,7 +107,7 @@ func (s *sheet) job(j stats.Job) {
 		s.point("odds %s that it changed at all; chance of less fuel, if it did, %s; %s before and %d since", odds(j.OddsChanged), share(j.ChanceLessFuel), counted(j.TanksBefore, "whole tank"), j.TanksAfter)
 	}
 	s.waiting(j)
-	if j.PlaceboTried != nil {
+	if j.PlaceboTried != nil && *j.PlaceboTried > 0 {
 		s.point("the same job pretended at %s would have fooled this log %s", counted(*j.PlaceboTried, "other date"), times(*j.PlaceboFooled))
 	}
 	if d := j.Driveability; d.Verdict != nil {
