@@ -169,7 +169,18 @@ func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
 	q.Drive = drive
 	q.Card.SprocketTeeth = quantity.Or(float64(f.teeth), q.Card.SprocketTeeth)
 	q.SprocketOffset, q.Teeth, q.Phase = float64(f.offset), float64(f.out), float64(f.phase)
-	return q, nil
+	return q, f.lacks(q)
+}
+
+// lacks refuses flags that tell nothing for want of another.
+func (f camFlags) lacks(q engine.CamQuestion) error {
+	switch {
+	case quantity.Known(q.Teeth) && !quantity.Known(q.Card.SprocketTeeth):
+		return usage("--teeth-out: how far a tooth is depends on their number: give --teeth, or sprocket_teeth under [engine] cam in vehicle.toml")
+	case len(f.rounds) > 0 && !quantity.Known(q.Card.IntakeDuration()):
+		return usage("--measured: nothing to hold it against: give --card, or [engine] cam in vehicle.toml")
+	}
+	return nil
 }
 
 // named tells whether the call or its surroundings name a logbook; holdsBook, whether the folder is one.

@@ -122,6 +122,8 @@ func TestCamRefusesWhatItCannotUse(t *testing.T) {
 		{[]string{"--card", "500-60/60-20"}, statusUsage, "engine.cam.intake_opens_btdc: want -20 to 60 degrees, got 500"},
 		{[]string{"--measured", "12"}, statusUsage, `--measured: want`},
 		{[]string{"--lift", "high"}, statusUsage, `--lift: want a lift as 1.25 mm or 0.05 in, got "high"`},
+		{[]string{"--card", "20-60/60-20", "--teeth-out", "1"}, statusUsage, "give --teeth"},
+		{[]string{"--measured", "12-64"}, statusUsage, "give --card"},
 		{[]string{"--drive", "rope"}, statusUsage, `--drive: want chain, belt or gears, got "rope"`},
 		{[]string{"--offset", "nan"}, statusUsage, `want a number, got "nan"`},
 		{[]string{"--teeth", "3"}, statusUsage, "sprocket_teeth: want 10 to 120 teeth, got 3"},

@@ -104,7 +104,7 @@ func (s *sheet) job(j stats.Job) {
 	if j.Verdict != nil {
 		s.point("like for like: %s, %s for 90 %% sure; total fuel over total distance alone would say %s", percent(j.ChangePct), interval(j.LowPct, j.HighPct), percent(j.RawChangePct))
 		s.point("on your usual roads it used %s before (80 %% range %s) and %s since (%s)", s.withUnit(j.Before.Mid), s.span(j.Before), s.withUnit(j.After.Mid), s.span(j.After))
-		s.point("odds %s that it changed at all; chance of less fuel, if it did, %s; %s before and %d since", odds(j.OddsChanged), share(j.ChanceLessFuel), counted(j.TanksBefore, "whole tank"), j.TanksAfter)
+		s.point("odds %s that it changed at all; chance of less fuel, if it did, %s; %s before and %d since, its own among them", odds(j.OddsChanged), share(j.ChanceLessFuel), counted(j.TanksBefore, "whole tank"), j.TanksAfter)
 	}
 	s.waiting(j)
 	if j.PlaceboTried != nil && *j.PlaceboTried > 0 {
@@ -171,7 +171,7 @@ func (s *sheet) waiting(j stats.Job) {
 }
 
 func (s *sheet) money(j stats.Job) {
-	if !quantity.Known(float64(j.SavingPer1000Km)) || j.Verdict == nil {
+	if v := verdictOf(j); !quantity.Known(float64(j.SavingPer1000Km)) || v == "undecided" || v == "no_change" {
 		return
 	}
 	per := 1000 / s.distance.FromBase(1000)

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"strings"
+	"unicode"
+
 	"fmt"
 	"math"
 
@@ -85,10 +88,23 @@ func (e *entry) summary(b *book.Book, line int) string {
 	}
 	for _, j := range b.Jobs {
 		if e.file == book.WorkFile && j.Line == line {
-			return fmt.Sprintf("%s, %s; ask what it changed with brimlog prove %s", j.Date, j.ID, j.ID)
+			if j.Measure() {
+				return fmt.Sprintf("%s, %s: what it read counts from now on in brimlog expect and suspects", j.Date, j.ID)
+			}
+			return fmt.Sprintf("%s, %s; ask what it changed with brimlog prove %s", j.Date, j.ID, inQuotes(j.ID))
 		}
 	}
 	return "written"
+}
+
+// inQuotes writes an id as a shell takes it for one word.
+func inQuotes(id string) string {
+	if strings.ContainsFunc(id, func(r rune) bool {
+		return !(r == '-' || r == '_' || r == '.' || unicode.IsLetter(r) || unicode.IsDigit(r))
+	}) {
+		return "'" + strings.ReplaceAll(id, "'", `'\''`) + "'"
+	}
+	return id
 }
 
 func road(kind string) string {

@@ -41,6 +41,7 @@ func newLog(b *book.Book, now time.Time, sure float64) *log {
 	l.usual = l.whatIsUsual()
 	l.pinDown()
 	l.prices()
+	l.singles()
 	l.lean()
 	return l
 }

@@ -79,6 +79,7 @@ func (l *log) believe(accepted []finding, found map[int]finding) (near map[int]b
 		sortVisits(l.visits)
 		l.unroll()
 		l.pinDown()
+		l.singles()
 		for i := range l.visits {
 			if f, ok := found[l.visits[i].row]; ok {
 				f.at = i

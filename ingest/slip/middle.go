@@ -50,7 +50,7 @@ func lnAdd(a, b float64) float64 {
 	if b > a {
 		a, b = b, a
 	}
-	if b < a-12 {
+	if b < a-10 {
 		return a
 	}
 	return a + math.Log1p(math.Exp(b-a))
@@ -70,7 +70,7 @@ func (t *tail) ln(e float64) float64 {
 	if b > a {
 		a, b = b, a
 	}
-	if b > a-12 {
+	if b > a-8 {
 		a += math.Log1p(math.Exp(b - a))
 	}
 	return max(a, lowest)

@@ -66,6 +66,7 @@ func (l *log) moved(k int, m visit) (gain float64, around [2]int) {
 		m.offset = l.visits[with(at-1)].offset
 	}
 	l.pinVisit(&m)
+	m.single = l.byItself(&m)
 	here, there := [2]int{}, [2]int{}
 	here[0], here[1] = l.window(k)
 	beside := with(min(at, len(l.visits)-2))

@@ -24,7 +24,7 @@ func (l *log) score(visits []visit, v *level) float64 {
 	last, lastDay := quantity.Unknown, 0.0
 	for i := range visits {
 		at := &visits[i]
-		sum += l.priceTerm(at) + l.roomTerm(at.litres) + l.pinTerm(at)
+		sum += at.single
 		count := at.count()
 		if d := count - last; quantity.Known(d) {
 			sum += l.wayTerm(d, at.day-lastDay, at.missed, i > 0 && !(at.full && visits[i-1].full))
@@ -48,6 +48,17 @@ func (l *log) score(visits []visit, v *level) float64 {
 		}
 	}
 	return sum + v.ln(tanks[:n])
+}
+
+// byItself is what counts for a visit whatever its neighbours are: kept with it, because most visits of a run stay as they
+// are while one is judged.
+func (l *log) byItself(v *visit) float64 { return l.priceTerm(v) + l.roomTerm(v.litres) + l.pinTerm(v) }
+
+// singles sets it for all visits.
+func (l *log) singles() {
+	for i := range l.visits {
+		l.visits[i].single = l.byItself(&l.visits[i])
+	}
 }
 
 // wayTerm is how likely a distance is between two visits, and the days for it.

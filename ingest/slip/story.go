@@ -51,6 +51,7 @@ func (l *log) judge(k int) finding {
 	asItStands := l.score(w, &ref)
 	var columns [4][]story
 	weigh := func(c column, s story) {
+		s.mend.single = l.byItself(&s.mend)
 		w[k-from] = s.mend
 		if s.gain = s.prior + l.score(w, &ref) - asItStands; s.gain > farBehind {
 			columns[c] = append(columns[c], s)

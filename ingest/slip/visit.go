@@ -21,8 +21,9 @@ type visit struct {
 	lean   float64 // ln of what roads and cold make the tank use against the log's usual
 	full   bool
 	missed bool
-	pinned [2]int // the last pin before its day, the first after
-	told   uint8  // the columns of slips found on it, a bit for each
+	pinned [2]int  // the last pin before its day, the first after
+	single float64 // what counts for it by itself: see byItself
+	told   uint8   // the columns of slips found on it, a bit for each
 }
 
 func (v *visit) count() float64 { return v.shown + v.offset }
