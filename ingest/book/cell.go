@@ -8,6 +8,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"golang.org/x/text/encoding/charmap"
+
 	"brimlog/ingest/quantity"
 )
 
@@ -130,14 +132,22 @@ func (c cell) stranger(list []string) {
 	c.fault(unknownWord, fmt.Sprintf("want %s, got %s", listed(list), quote(c.text)), nearest(c.text, list))
 }
 
-// note reads free text. What a terminal would obey is taken out and reported.
+// note reads free text. What a terminal would obey is taken out and reported; a spreadsheet's Windows-1252 is read as such.
 func (c cell) note() string {
 	if plainASCII(c.text) {
 		return c.text
 	}
-	clean := strings.Map(harmless, strings.ToValidUTF8(c.text, string(utf8.RuneError)))
+	text := c.text
+	if !utf8.ValidString(text) {
+		text, _ = charmap.Windows1252.NewDecoder().String(text)
+	}
+	clean := strings.Map(harmless, text)
 	if clean != c.text {
-		c.fault(badValue, "want plain text in UTF-8, got control characters or another encoding in "+quote(c.text), clean)
+		suggestion := clean
+		if strings.ContainsRune(clean, utf8.RuneError) {
+			suggestion = "" // what stood there is not known: nothing to put in its place
+		}
+		c.fault(badValue, "want plain text in UTF-8, got control characters or another encoding in "+quote(c.text), suggestion)
 	}
 	return clean
 }
@@ -154,7 +164,7 @@ func plainASCII(s string) bool {
 
 func harmless(r rune) rune {
 	if r < ' ' && r != '\n' && r != '\r' && r != '\t' || r >= 0x7f && r < 0xa0 {
-		return utf8.RuneError
+		return -1
 	}
 	return r
 }

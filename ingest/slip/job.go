@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
@@ -12,7 +13,7 @@ import (
 func (l *log) jobs() {
 	for _, j := range l.book.Jobs {
 		if j.Date.After(l.now) {
-			l.future(j.Place, j.Date)
+			l.future(j.Place, j.Date, j.Odometer)
 			continue
 		}
 		if _, replaced := j.Reading("odometer_reset_to"); replaced || !l.astray(j.Date, j.Odometer) {
@@ -56,7 +57,16 @@ func (l *log) againstJob(j book.Job) string {
 	return fmt.Sprintf("the odometer reads %s; by the fills around that day it is %s", quantity.Format(j.Odometer, u), span)
 }
 
-// future reports a date that has not come yet.
-func (l *log) future(p book.Place, m book.Moment) {
-	l.problem(p, "date", dateFuture, isDoubt, nil, fmt.Sprintf("%s has not come yet", m))
+// future reports a date that has not come yet, with the one that was meant where the readings tell.
+func (l *log) future(p book.Place, m book.Moment, shown ...float64) {
+	shown = slices.DeleteFunc(shown, func(x float64) bool { return !quantity.Known(x) })
+	message := fmt.Sprintf("%s has not come yet", m)
+	var cell *string
+	if len(shown) > 0 {
+		if meant := standing(l.otherDates(m, shown...)); meant != nil {
+			cell = &meant.cell
+			message += "; " + meant.cell + " is in order"
+		}
+	}
+	l.problem(p, "date", dateFuture, isDoubt, cell, message)
 }

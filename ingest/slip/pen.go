@@ -9,8 +9,8 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// How often a row carries each slip of the pen. The figures are assumed, from common experience with hand-kept logs: about one row in
-// a hundred has one. Only their order of size counts.
+// How often a row carries each slip. The figures are assumed, from common experience with logs kept by hand, and rather high: what a
+// story has to overcome is chosen with them. Only their order of size counts.
 const (
 	wrongDigit    = 6e-3 // and which one, and for which
 	exchanged     = 4e-3

@@ -4,15 +4,17 @@
 // and a month swapped. The log as it stands and the log as the story mends it are both held against what is usual for it
 // then: how far it goes between two visits to the pump, how much it takes, what it uses over that distance, what a litre
 // costs, where the drives say that the odometer stood. A story is believed when it makes the log so much likelier that the rarity
-// of such slips is paid for by a wide margin. The best one is taken as true, the log is looked at again, and so on: one slip
-// is one problem, not three.
+// of such slips is paid for. The best one is taken as true, the log is looked at again, and so on: one slip is one problem,
+// not three.
 //
 // What is usual is taken from the tanks on both sides, by medians, so that a season, a change of the vehicle or another slip
 // nearby do not count against an entry; rare tanks (a caravan, a holiday) are allowed for by a heavy tail. The order of rows in the files
 // does not count, only dates and odometer do.
 //
-// The package assumes rows as package book reads them. It changes nothing, and it says nothing where two stories fit about as well:
-// then there is a problem without a suggestion. It refuses nothing: an empty log has no slips. It stands beside package tank.
+// The package assumes rows as package book reads them, and looks into the files again only for how a figure was written. It
+// changes nothing. Where no correction stands out a problem carries none; what a log shows too faintly, such as a last digit or
+// a brim missed by a few litres, stays unsaid. It refuses nothing: an empty log has no slips. It stands beside package tank, which makes
+// tanks of the rows as they are.
 package slip
 
 import (

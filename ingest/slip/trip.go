@@ -28,7 +28,7 @@ func (l *log) drives() {
 			trips[i].end += wrap // it rolled over on this drive
 		}
 		if t.Date.After(l.now) {
-			l.future(t.Place, t.Date)
+			l.future(t.Place, t.Date, t.Start, t.End)
 			trips[i].bad = true
 		}
 	}

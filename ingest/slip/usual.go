@@ -11,7 +11,6 @@ type usual struct {
 	km, lnKm float64 // between visits
 	kmTail   tail
 	litres   float64 // of a brim fill
-	litreSd  float64
 	alone    tail    // of ln litres
 	kmMissed tail    // where a fill was left out
 	kmPart   tail    // about a partial fill
@@ -44,35 +43,43 @@ func (l *log) whatIsUsual() usual {
 			pace = append(pace, math.Log(max(0.3, v.day-l.visits[i-1].day)/d))
 		}
 	}
-	u := usual{km: 400, litres: 40, pace: math.Log(10.0 / 400)} // common practice
-	kmSd, paceSd := 0.4, 0.7
-	u.litreSd = 0.35
+	u := usual{km: 400, litres: 40, pace: math.Log(10.0 / 400), scatter: 0.08} // common practice
+	kmSd, paceSd, litreSd := 0.4, 0.7, 0.35
 	if len(km) > 0 {
-		m, sd := middle(km)
-		u.km, kmSd = math.Exp(m), blendSd(sd, kmSd, len(km))
-		u.pace, sd = middle(pace)
-		paceSd = blendSd(sd, paceSd, len(pace))
+		var m float64
+		m, kmSd = middleOr(km, kmSd)
+		u.km = math.Exp(m)
+		u.pace, paceSd = middleOr(pace, paceSd)
 	}
 	if len(litres) > 0 {
-		m, sd := middle(litres)
-		u.litres, u.litreSd = math.Exp(m), blendSd(sd, u.litreSd, len(litres))
+		var m float64
+		m, litreSd = middleOr(litres, litreSd)
+		u.litres = math.Exp(m)
 		u.capacity = 1.25 * math.Exp(litres[len(litres)*9/10]) // they are sorted now
 	}
 	if c := l.book.Vehicle.Tank.CapacityL; quantity.Known(c) && c > 0 {
 		u.capacity, u.declared = c, true
 	}
-	kmSd = clamp(kmSd, 0.2, 0.8)
-	u.lnKm = math.Log(u.km)
-	u.kmTail = newTail(kmSd, 0.15, 1.1)
-	u.kmPart = newTail(max(kmSd, 0.6), 0.3, 1.5)
-	u.freely = newTail(0.6, 0.3, 1.2)
-	u.kmMissed = newTail(math.Hypot(kmSd, 0.35), 0.2, 1.6)
-	u.paceTail = newTail(clamp(paceSd, 0.35, 1), 0.08, 1.8)
-	u.alone = newTail(clamp(u.litreSd, 0.15, 0.6), 0.2, 0.8)
-	u.price = newTail(0.06, 0.1, 0.2)
-	u.scatter = 0.08
-	u.trip = l.usualTrip()
+	u.lnKm, u.trip = math.Log(u.km), l.usualTrip()
+	u.shape(clamp(kmSd, 0.2, 0.8), clamp(paceSd, 0.35, 1), clamp(litreSd, 0.15, 0.6))
 	return u
+}
+
+// middleOr is the median, and the deviation weighed against the one expected before.
+func middleOr(x []float64, before float64) (median, sd float64) {
+	median, sd = middle(x)
+	return median, blendSd(sd, before, len(x))
+}
+
+// shape sets how figures lie about their usual: wide enough for holidays, barns and part fills, and all of it assumed.
+func (u *usual) shape(km, pace, litres float64) {
+	u.kmTail = newTail(km, 0.15, 1.1)
+	u.kmPart = newTail(max(km, 0.6), 0.3, 1.5)
+	u.kmMissed = newTail(math.Hypot(km, 0.35), 0.2, 1.6)
+	u.paceTail = newTail(pace, 0.08, 1.8)
+	u.alone = newTail(litres, 0.2, 0.8)
+	u.freely = newTail(0.6, 0.3, 1.2)
+	u.price = newTail(0.06, 0.1, 0.2)
 }
 
 func (l *log) usualTrip() float64 {
