@@ -115,7 +115,8 @@ func (l *log) turn(v *visit, last float64, after int) float64 {
 	}
 	v.missed = true
 	l.report(v.row, "odometer", backwards, isError, nil,
-		"the odometer goes back from %s to %s and on from there: if the instrument was replaced, write a job with area odometer and the reading odometer_reset_to=%s",
+		"the odometer goes back from %s to %s and on from there: if the instrument was replaced, write a job with area odometer and "+
+			"the reading odometer_reset_to=%s",
 		was, is, quantity.FormatNumber(v.shown, unit))
 	return last - v.shown + quantity.Or(l.usual.km, 0)
 }

@@ -95,7 +95,7 @@ var kinds = []struct {
 	{"a drive longer than the tank", func(e *estate) {
 		e.trips = append(e.trips, []string{"2023-03-13", "", "", "1240", "open"})
 	}, "trips.csv:2", "distance_mi", "decimal_slip", "doubt", "124.0"},
-	{"a drive to come", func(e *estate) { e.trip("2032-03-13", "49900", "49930") }, "trips.csv:2", "date", "date_future", "doubt", ""},
+	{"a drive to come", func(e *estate) { e.trip("2032-03-13", "49900", "49930") }, "trips.csv:2", "date", "date_future", "doubt", "2023-03-13"},
 	{"a job out of line", func(e *estate) { e.job("2023-03-13", "94917") }, "work.csv:2", "odometer_mi", "odometer_slip", "doubt", "49917"},
 	{"a job of another year", func(e *estate) { e.job("2024-03-13", "49917") }, "work.csv:2", "date", "date_order", "doubt", "2023-03-13"},
 }
