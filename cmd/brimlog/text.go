@@ -12,7 +12,6 @@ import (
 	"io"
 	"os"
 	"strings"
-	"text/tabwriter"
 	"unicode/utf8"
 
 	"golang.org/x/term"
@@ -51,7 +50,7 @@ func onTerminal(w io.Writer) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
-// say writes a sentence, wrapped; answers are bold on a terminal.
+// answer writes the first sentence, wrapped, bold on a terminal.
 func (s *sheet) answer(format string, a ...any) {
 	text := wrap(fmt.Sprintf(format, a...), "")
 	if s.bold {
@@ -80,7 +79,6 @@ func (s *sheet) table(heading []string, rows [][]string) {
 			width[i] = max(width[i], utf8.RuneCountInString(strings.TrimSuffix(c, " ")))
 		}
 	}
-	t := tabwriter.NewWriter(s.w, 0, 0, 2, ' ', 0)
 	for _, r := range all {
 		for i, c := range r {
 			c = strings.TrimSuffix(c, " ")
@@ -93,11 +91,10 @@ func (s *sheet) table(heading []string, rows [][]string) {
 			if i > 0 {
 				c = "  " + c
 			}
-			fmt.Fprint(t, c)
+			fmt.Fprint(s.w, c)
 		}
-		fmt.Fprintln(t)
+		fmt.Fprintln(s.w)
 	}
-	t.Flush()
 }
 
 // of writes L/100 km in the owner's unit, without its label.

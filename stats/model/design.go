@@ -11,10 +11,8 @@ import (
 
 // A Design is a log as the filter sees it: observations, and what is believed of their coefficients.
 type Design struct {
-	Obs        []Obs
-	Priors     []Prior
-	Conditions []float64 // per tank: what the prior's centres make of its conditions, log scale
-	unnoted    bool
+	Obs    []Obs
+	Priors []Prior
 }
 
 const (
@@ -33,7 +31,7 @@ func NewDesign(l *tank.Log) *Design {
 		d.Priors = append(d.Priors, labelPrior(label, l.Vehicle.Fuel))
 	}
 	for range pumps {
-		d.Priors = append(d.Priors, Prior{Name: "pump's meter", Sd: pumpSd, Source: "NIST: 20,036 meters"})
+		d.Priors = append(d.Priors, Prior{Name: "pump's meter", Sd: MeterSd, Source: "NIST: 20,036 meters"})
 	}
 	c := newClimate(l.Vehicle.Place.MonthlyC)
 	air := 0
@@ -48,14 +46,13 @@ func NewDesign(l *tank.Log) *Design {
 		if k := slices.Index(pumps, t.Closes.Station); k >= 0 {
 			o.X[fixedCount+len(labels)+k] = 1
 		} else if t.Closes.Station != "" {
-			o.Var += pumpSd * pumpSd
+			o.Var += MeterSd * MeterSd
 		}
 		if i > 0 {
 			o.Gap = max(0, t.From-l.Tanks[i-1].To)
 		}
 		o.Healthy = vouched(l, t)
 		o.Work = work(l, t)
-		d.unnoted = d.unnoted || o.Unnoted > 0
 		d.Obs = append(d.Obs, o)
 	}
 	d.dropUnused()

@@ -57,13 +57,12 @@ var priors = [fixedCount]Prior{
 	parked:        {Name: "km per day", Mean: 0.15, Sd: 0.15, Source: "10 to 30 g of petrol per hot soak (from memory)"},
 }
 
-// Fuel and pump: a label's energy is known to labelSd once known at all; a pump's meter to pumpSd.
+// Fuel and pump: a label's energy is known to labelSd once known at all; a pump's meter to MeterSd.
 const (
 	BrimSd         = 0.7   // litres: a mark met within 1.2 L, rectangular; judged, the brim has no published repeatability
-	MeterSd        = 0.004 // as pumpSd
 	labelSd        = 0.01  // measured E10 against E0 +3.7 % where energy alone says 3.5 % (ORNL/NREL)
 	unknownLabelSd = 0.1   // judged
-	pumpSd         = 0.004 // 20,036 US meters: deviation 0.33 % (NIST); classed 0.5 % (2014/32/EU)
+	MeterSd        = 0.004 // 20,036 US meters: deviation 0.33 % (NIST); classed 0.5 % (2014/32/EU)
 )
 
 // energy by volume, MJ per litre, lower heating value: petrol 32.1, ethanol 21.2, blended by volume.

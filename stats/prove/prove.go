@@ -89,7 +89,7 @@ func proof(tank int, a model.Answer) Proof {
 	return p
 }
 
-// twoYears is how many tanks like the last twenty two years make.
+// twoYears is how many tanks two years hold, at the pace of the last twenty.
 func twoYears(l *tank.Log) int {
 	n := len(l.Tanks)
 	if n == 0 {
