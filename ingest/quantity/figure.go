@@ -3,6 +3,7 @@ package quantity
 import (
 	"encoding/json"
 	"math"
+	"strconv"
 )
 
 // Unknown is a figure that nobody wrote down. It is never zero: sums and means that meet it become unknown
@@ -28,7 +29,11 @@ func (f Figure) MarshalJSON() ([]byte, error) {
 	if !Known(float64(f)) {
 		return []byte("null"), nil
 	}
-	return json.Marshal(float64(f))
+	form := byte('f') // as encoding/json writes numbers
+	if a := math.Abs(float64(f)); a != 0 && (a < 1e-6 || a >= 1e21) {
+		form = 'e'
+	}
+	return strconv.AppendFloat(nil, float64(f), form, -1, 64), nil
 }
 
 // UnmarshalJSON reads null as not known.

@@ -16,6 +16,7 @@ func (l *Log) mixBlends(fills []book.Fill, km []float64) {
 	capacity := quantity.Or(l.Vehicle.Tank.CapacityL, usualCapacityL)
 	var mix map[string]float64
 	burnt := map[string]float64{}
+	pure := map[string]map[string]float64{} // of one label alone, which most logs burn all along
 	left, next := 0.0, 0
 	lastKm := quantity.Unknown
 	for i, f := range fills {
@@ -30,11 +31,11 @@ func (l *Log) mixBlends(fills []book.Fill, km []float64) {
 			left = max(0, left-(km[i]-lastKm)*t.Litres/t.Km)
 		}
 		if f.Line == t.Closes.Line {
-			t.Blend = normalised(burnt, f.Fuel)
+			t.Blend = shared(pure, normalised(burnt, f.Fuel))
 			next++
 		}
 		if f.Full {
-			burnt = map[string]float64{}
+			clear(burnt)
 			left = max(0, capacity-quantity.Or(f.Litres, 0))
 		}
 		mix = blend(mix, left, f.Fuel, f.Litres)
@@ -50,6 +51,9 @@ func blend(mix map[string]float64, left float64, label string, litres float64) m
 	}
 	if mix == nil {
 		return map[string]float64{label: 1}
+	}
+	if _, same := mix[label]; same && len(mix) == 1 {
+		return mix
 	}
 	out := map[string]float64{}
 	for l, share := range mix {
@@ -72,4 +76,18 @@ func normalised(burnt map[string]float64, otherwise string) map[string]float64 {
 		out[label] = km / sum
 	}
 	return out
+}
+
+// shared is the one map of a label that stands alone, else the mix itself.
+func shared(pure map[string]map[string]float64, mix map[string]float64) map[string]float64 {
+	if len(mix) != 1 {
+		return mix
+	}
+	for label := range mix {
+		if pure[label] == nil {
+			pure[label] = mix
+		}
+		return pure[label]
+	}
+	return mix
 }

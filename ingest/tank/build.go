@@ -30,7 +30,9 @@ func Build(b *book.Book) *Log {
 func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut map[int]bool) {
 	open, closed := -1, -1 // the brim fills that opened this tank and closed the last one
 	var t Tank
-	for i, f := range fills {
+	l.Tanks = make([]Tank, 0, len(fills))
+	for i := range fills {
+		f := &fills[i]
 		if f.Missed || cut[i] {
 			open = -1
 		}
@@ -49,7 +51,7 @@ func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut map[int]bool) {
 		}
 		if open >= 0 && quantity.Known(t.Litres) && t.Litres > 0 && km[i] > km[open] {
 			t.Number = len(l.Tanks) + 1
-			t.Opens, t.Closes = fills[open], f
+			t.Opens, t.Closes = &fills[open], f
 			t.From, t.To, t.Km = km[open], km[i], km[i]-km[open]
 			t.Chained = open == closed
 			t.ReadingKm = readingKm(l.Vehicle.Odometer.Unit)

@@ -38,6 +38,9 @@ func standing(chain []reading, count []float64) []bool {
 // runs of that length, one reading contradicts another and nobody can tell which is wrong: only what all of them share
 // is in line, unless that is the smaller part, as after an instrument changed and nobody wrote it down.
 func inLine(count []float64) []bool {
+	if keep, all := growing(count); all {
+		return keep
+	}
 	ending, run := longestRun(count)
 	back := make([]float64, len(count))
 	for k, c := range count {
@@ -59,6 +62,22 @@ func inLine(count []float64) []bool {
 		keep[k] = true
 	}
 	return keep
+}
+
+// growing marks the known counts, and tells whether none of them goes back, as in most logs.
+func growing(count []float64) (known []bool, all bool) {
+	known = make([]bool, len(count))
+	last := math.Inf(-1)
+	for k, c := range count {
+		if known[k] = quantity.Known(c); !known[k] {
+			continue
+		}
+		if c < last {
+			return nil, false
+		}
+		last = c
+	}
+	return known, true
 }
 
 // longestRun gives the length of the longest run that ends with each count, 0 for an unknown one, and the indexes of a

@@ -135,9 +135,9 @@ func (r *road) slope(k int) float64 {
 }
 
 func readings(fills []book.Fill, jobs []book.Job) []reading {
-	var chain []reading
-	for i, f := range fills {
-		if quantity.Known(f.Odometer) {
+	chain := make([]reading, 0, len(fills))
+	for i := range fills {
+		if f := &fills[i]; quantity.Known(f.Odometer) {
 			chain = append(chain, reading{f.Date, f.Odometer, i, -1})
 		}
 	}

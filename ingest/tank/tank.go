@@ -12,7 +12,7 @@ import "brimlog/ingest/book"
 // A Tank runs from the brim fill Opens to the brim fill Closes.
 type Tank struct {
 	Number        int // from 1, in order of date
-	Opens, Closes book.Fill
+	Opens, Closes *book.Fill
 	From, To      float64 // true km along the road since the log's first reading
 	Km, Litres    float64 // true distance; all fuel after Opens, Closes included
 	Partials      int     // fills in it that were not to the brim

@@ -54,10 +54,9 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			})
 		}
 		main.suspect(d.Obs[i].Work)
-		before := main.shares()
-		main.step(&d.Obs[i], role{fold: true})
-		c.expect(main, before, i)
-		main = main.thinned()
+		var expected ahead
+		main, expected = main.step(&d.Obs[i], role{fold: true})
+		c.Expected[i], c.Sd[i] = expected.mean, expected.sd()
 		c.record(main, i, i == len(d.Obs)-1)
 	}
 	branches.Wait()
@@ -88,8 +87,7 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 		} else {
 			b.suspect(o.Work)
 		}
-		b.step(&o, i == q.Tank)
-		b = b.thinned()
+		b = b.step(&o, i == q.Tank)
 		e := b.evidence(q.Brief)
 		e.Tank, e.Faulted = i, faulted
 		if !q.Brief {
@@ -107,28 +105,14 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 // rivals are two accounts of the same log: the work did nothing, or something.
 type rivals struct{ without, with lanes }
 
-func (b rivals) step(o *Obs, begins bool) {
+func (b rivals) step(o *Obs, begins bool) rivals {
 	without, with := role{fold: true}, role{tracked: 1, fold: true}
 	if begins {
 		without, with = role{}, role{tracked: o.Work.After, begins: true}
 	}
-	b.without.step(o, without)
-	b.with.step(o, with)
-}
-
-// thinned drops the scatters that neither account can do anything with.
-func (b rivals) thinned() rivals {
-	best := [2]float64{math.Inf(-1), math.Inf(-1)}
-	for i := range b.with {
-		best[0], best[1] = max(best[0], b.without[i].logL), max(best[1], b.with[i].logL)
-	}
-	out := rivals{b.without[:0], b.with[:0]}
-	for i := range b.with {
-		if b.without[i].logL > best[0]-laneBelow || b.with[i].logL > best[1]-laneBelow {
-			out.without, out.with = append(out.without, b.without[i]), append(out.with, b.with[i])
-		}
-	}
-	return out
+	b.without, _ = b.without.step(o, without)
+	b.with, _ = b.with.step(o, with)
+	return b
 }
 
 func (b rivals) suspect(w *Work) {

@@ -34,16 +34,6 @@ func (l lanes) shares() []float64 {
 	return out
 }
 
-// expect notes what was expected of tank i, by the lanes' weights before it.
-func (c *Course) expect(l lanes, before []float64, i int) {
-	mean, square := 0.0, 0.0
-	for k, p := range l {
-		mean += before[k] * p.ahead.mean
-		square += before[k] * p.ahead.square
-	}
-	c.Expected[i], c.Sd[i] = mean, math.Sqrt(max(0, square-mean*mean))
-}
-
 // record notes the chances of what branched: of tanks that are about to be forgotten, or of all at the end.
 func (c *Course) record(l lanes, i int, last bool) {
 	shares := l.shares()
@@ -97,13 +87,10 @@ func (d *Design) Next() Obs {
 // the newest tanks (the last element is the supposed one).
 func (c *Course) Suppose(o Obs, tanks int) (mean, sd float64, steps []float64) {
 	l := c.end.clone()
-	before := l.shares()
-	l.step(&o, role{fold: true})
-	one := newCourse(1)
-	one.expect(l, before, 0)
+	l, expected := l.step(&o, role{fold: true})
 	shares := l.shares()
 	for bit := min(tanks, onsetMemory-1); bit >= 1; bit-- {
 		steps = append(steps, l.chance(shares, func(h *history) bool { return h.onsets>>bit&1 == 1 }))
 	}
-	return one.Expected[0], one.Sd[0], steps
+	return expected.mean, expected.sd(), steps
 }

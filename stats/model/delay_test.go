@@ -58,8 +58,7 @@ func watchSeries(quiet int, step float64, seed uint64) (delay int, before bool) 
 	l := newLanes(d)
 	alarmed := false
 	for i := range d.Obs {
-		l.step(&d.Obs[i], role{fold: true})
-		l = l.thinned()
+		l, _ = l.step(&d.Obs[i], role{fold: true})
 		if seen := l.likeliestWindow() >= told; seen && i >= quiet {
 			return i - quiet + 1, alarmed
 		} else if seen {

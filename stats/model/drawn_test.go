@@ -163,3 +163,9 @@ func uniform(sorted []float64) float64 {
 func atMost(count, n int, p float64) float64 {
 	return 1 - distuv.Binomial{N: float64(n), P: p}.CDF(float64(count)-1)
 }
+
+// step takes one pool alone through an observation.
+func (p *pool) step(o *Obs, as role) {
+	t := pass(o, as)
+	p.choose(t, p.consider(t)-pruneBelow)
+}

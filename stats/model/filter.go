@@ -57,6 +57,36 @@ type role struct {
 	quiet   bool    // nothing unusual happens: no step, no missed brim
 }
 
+// A passage is an observation as all histories meet it: what it asks of them, and what fades along it.
+type passage struct {
+	*Obs
+	role
+	wander                 float64 // of the wander before it, what is left
+	gapRelax, gapRunIn     float64 // of the transients, once the gap before it is past
+	after, ranIn           float64 // share of it that a transient of its own work takes
+	relaxSlope, runInSlope float64 // of the transients in it
+	relaxLeft, runInLeft   float64 // of the transients, once it is past
+	stepped, none          float64 // log chances of an unnamed step and of none
+}
+
+func pass(o *Obs, as role) *passage {
+	hazard := (o.Km + o.Gap) / OnsetKm
+	t := &passage{
+		Obs: o, role: as, after: 1, ranIn: 1,
+		wander: math.Exp(-(o.Km + o.Gap) / wanderKm), gapRelax: math.Exp(-o.Gap / relaxKm), gapRunIn: math.Exp(-o.Gap / runInKm),
+		stepped: math.Log(-math.Expm1(-hazard)), none: -hazard,
+	}
+	if w := o.Work; w != nil {
+		t.after = w.After
+		if w.RunInVar > 0 {
+			t.ranIn = w.After
+		}
+	}
+	t.relaxSlope, t.runInSlope = fading(o.Km, t.after, relaxKm), fading(o.Km, t.ranIn, runInKm)
+	t.relaxLeft, t.runInLeft = math.Exp(-t.after*o.Km/relaxKm), math.Exp(-t.ranIn*o.Km/runInKm)
+	return t
+}
+
 // A pool is the set of histories under one scatter.
 type pool struct {
 	n, statics int
@@ -69,7 +99,6 @@ type pool struct {
 	h          []float64
 	at         []int // where h is not 0
 	ph         []float64
-	live       []int // where ph is not 0
 	ways       []way
 	variants   []variant
 	ahead      ahead
@@ -81,7 +110,7 @@ type ahead struct{ mean, square float64 }
 // newPool starts a pool from the priors of the static coefficients.
 func newPool(mean, sd []float64, s Scatter) *pool {
 	n := len(mean) + slotCount
-	p := &pool{n: n, statics: len(mean), scatter: s, logL: s.logW, steps: slotOnset, h: make([]float64, n)}
+	p := &pool{n: n, statics: len(mean), scatter: s, logL: s.logW, steps: slotOnset, h: make([]float64, n), ph: make([]float64, n)}
 	h := p.fresh()
 	copy(h.x, mean)
 	for i, d := range sd {
@@ -95,50 +124,64 @@ func newPool(mean, sd []float64, s Scatter) *pool {
 
 // clone is a pool of its own with the same histories.
 func (p *pool) clone() *pool {
-	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n)}
+	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n), ph: make([]float64, p.n)}
 	for _, h := range p.histories {
 		c.histories = append(c.histories, c.copyOf(h))
 	}
 	return c
 }
 
-// step takes all histories through one observation.
-func (p *pool) step(o *Obs, as role) {
+// consider lists the ways in which the pool's histories may go on through one observation, and gives the weight of the best.
+func (p *pool) consider(t *passage) float64 {
 	p.variants, p.ahead = p.variants[:0], ahead{}
 	for _, h := range p.histories {
-		p.predict(h, o, as)
-		p.weigh(h, o, as)
+		p.predict(h, t)
+		p.weigh(h, t)
 	}
+	best := math.Inf(-1)
+	for i := range p.variants {
+		best = max(best, p.variants[i].logW)
+	}
+	return p.logL + best
+}
+
+// choose goes on with those that weigh more than the least given, at most poolSize of them, and tells whether there are any.
+func (p *pool) choose(t *passage, least float64) bool {
+	least -= p.logL
 	best, sum := math.Inf(-1), 0.0
 	for i := range p.variants {
 		best = max(best, p.variants[i].logW)
+	}
+	if best < least {
+		return false
 	}
 	likely := p.variants[:0]
 	for _, v := range p.variants {
 		if v.logW > best-negligible {
 			sum += math.Exp(v.logW - best)
 		}
-		if v.logW > best-pruneBelow {
+		if v.logW >= least {
 			likely = append(likely, v)
 		}
 	}
 	p.logL += best + math.Log(sum)
+	slices.SortStableFunc(likely, func(a, b variant) int { return cmp.Compare(b.logW, a.logW) })
+	likely = likely[:min(len(likely), poolSize)]
+	kept := 0.0
+	for _, v := range likely {
+		kept += math.Exp(v.logW - best)
+	}
+	for i := range likely {
+		likely[i].logW -= best + math.Log(kept) // those kept stand for all
+	}
 	p.variants = likely
-	slices.SortStableFunc(p.variants, func(a, b variant) int { return cmp.Compare(b.logW, a.logW) })
-	keep, kept := 0, 0.0
-	for keep < len(p.variants) && keep < poolSize {
-		kept += math.Exp(p.variants[keep].logW - best)
-		keep++
-	}
-	for i := range p.variants[:keep] {
-		p.variants[i].logW -= best + math.Log(kept) // those kept stand for all
-	}
-	p.follow(p.variants[:keep])
+	p.follow(likely)
 	for _, h := range p.histories {
-		p.settle(h, o, as)
+		p.settle(h, t)
 	}
 	p.merge()
 	p.age++
+	return true
 }
 
 // branched begins to add up the steps of a branch apart from those before it.
@@ -147,21 +190,20 @@ func (p *pool) branched() {
 }
 
 // predict takes a history to the observation: what faded, what is new.
-func (p *pool) predict(h *history, o *Obs, as role) {
+func (p *pool) predict(h *history, t *passage) {
 	s := p.scatter
-	phi := math.Exp(-(o.Km + o.Gap) / wanderKm)
-	p.scale(h, p.slot(slotWander), phi)
-	p.widen(h, p.slot(slotWander), s.Wander*s.Driving*s.Driving*(1-phi*phi))
-	if o.Gap > 0 {
-		p.scale(h, p.slot(slotRelax), math.Exp(-o.Gap/relaxKm))
-		p.scale(h, p.slot(slotRunIn), math.Exp(-o.Gap/runInKm))
+	p.scale(h, p.slot(slotWander), t.wander)
+	p.widen(h, p.slot(slotWander), s.Wander*s.Driving*s.Driving*(1-t.wander*t.wander))
+	if t.Gap > 0 {
+		p.scale(h, p.slot(slotRelax), t.gapRelax)
+		p.scale(h, p.slot(slotRunIn), t.gapRunIn)
 	}
 	last, next := p.brims(h)
-	if !o.Chained {
+	if !t.Chained {
 		p.reset(h, last, 0, s.Brim*s.Brim)
 	}
 	p.reset(h, next, 0, s.Brim*s.Brim)
-	if w := o.Work; w != nil {
+	if w := t.Work; w != nil {
 		r, q := p.slot(slotRelax), p.slot(slotRunIn)
 		p.reset(h, r, 0, h.p[r*p.n+r])
 		if w.RunInVar > 0 {
@@ -172,34 +214,29 @@ func (p *pool) predict(h *history, o *Obs, as role) {
 		}
 		p.widen(h, 0, w.LevelVar)
 	}
-	if as.begins {
+	if t.begins {
 		p.reset(h, p.slot(slotTrack), 0, 0)
 	}
 }
 
 // design fills p.h, the slope of the observation in the state, and gives its prediction and the fuel that it
 // stands for.
-func (p *pool) design(h *history, o *Obs, as role) (y, fuel float64) {
+func (p *pool) design(h *history, t *passage) (y, fuel float64) {
 	clear(p.h)
 	extra := 0.0
 	for i := range p.statics {
-		p.h[i] = o.X[i]
-		y += o.X[i] * h.x[i]
-		extra += o.E[i] * h.x[i]
+		p.h[i] = t.X[i]
+		y += t.X[i] * h.x[i]
+		extra += t.E[i] * h.x[i]
 	}
 	extra = max(extra, -0.5) // no start gives half the fuel back
 	y += math.Log1p(extra)
-	for i, e := range o.E {
+	for i, e := range t.E {
 		p.h[i] += e / (1 + extra)
 	}
-	after, ranIn := 1.0, 1.0
-	if w := o.Work; w != nil {
-		after = w.After
+	if w := t.Work; w != nil {
 		y += w.DirtyMean
-		if w.RunInVar > 0 {
-			ranIn = w.After
-		}
-		if as.fold {
+		if t.fold {
 			p.h[p.slot(slotFold)] = w.After
 		}
 	}
@@ -207,14 +244,14 @@ func (p *pool) design(h *history, o *Obs, as role) (y, fuel float64) {
 		slot int
 		h    float64
 	}{
-		{slotWander, 1}, {slotSegment, o.Unnoted}, {slotTrack, as.tracked},
-		{slotRelax, fading(o.Km, after, relaxKm)}, {slotRunIn, fading(o.Km, ranIn, runInKm)},
+		{slotWander, 1}, {slotSegment, t.Unnoted}, {slotTrack, t.tracked},
+		{slotRelax, t.relaxSlope}, {slotRunIn, t.runInSlope},
 	} {
 		i := p.slot(c.slot)
 		p.h[i] = c.h
 		y += c.h * h.x[i]
 	}
-	fuel = o.Km * math.Exp(y)
+	fuel = t.Km * math.Exp(y)
 	last, next := p.brims(h)
 	p.h[last], p.h[next] = -1/fuel, 1/fuel
 	y -= h.x[last] / fuel
@@ -233,25 +270,18 @@ func fading(km, after, fade float64) float64 {
 }
 
 // settle takes a history past the observation.
-func (p *pool) settle(h *history, o *Obs, as role) {
-	after, ranIn := 1.0, 1.0
-	if w := o.Work; w != nil {
-		after = w.After
-		if w.RunInVar > 0 {
-			ranIn = w.After
+func (p *pool) settle(h *history, t *passage) {
+	if t.Work != nil && t.fold {
+		f := p.slot(slotFold)
+		p.addTo(h, f, 0)
+		if h.onsets&(1<<min(p.age+1, onsetMemory)-1) != 0 {
+			p.addTo(h, f, p.slot(p.steps))
 		}
-		if as.fold {
-			f := p.slot(slotFold)
-			p.addTo(h, f, 0)
-			if h.onsets&(1<<min(p.age+1, onsetMemory)-1) != 0 {
-				p.addTo(h, f, p.slot(p.steps))
-			}
-			p.reset(h, f, 0, 0)
-		}
+		p.reset(h, f, 0, 0)
 	}
-	p.scale(h, p.slot(slotRelax), math.Exp(-after*o.Km/relaxKm))
-	p.scale(h, p.slot(slotRunIn), math.Exp(-ranIn*o.Km/runInKm))
-	if p.steps == slotOnset && (o.Healthy || h.onsets == 1<<(onsetMemory-1)) {
+	p.scale(h, p.slot(slotRelax), t.relaxLeft)
+	p.scale(h, p.slot(slotRunIn), t.runInLeft)
+	if p.steps == slotOnset && (t.Healthy || h.onsets == 1<<(onsetMemory-1)) {
 		// Vouched for, or so long ago that it has become the vehicle's own level.
 		p.reset(h, p.slot(slotOnset), 0, 0)
 	}

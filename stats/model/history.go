@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // Slots of the state, behind the static coefficients. Static coefficient 0 is the level.
 const (
@@ -127,11 +131,12 @@ func (p *pool) mergeInto(g, h *history) {
 	wg, wh := math.Exp(g.logW-top), math.Exp(h.logW-top)
 	g.logW = top + math.Log(wg+wh)
 	wg, wh = wg/(wg+wh), wh/(wg+wh)
-	for i := range p.n {
-		di := g.x[i] - h.x[i]
-		for j := range p.n {
-			k := i*p.n + j
-			g.p[k] = wg*g.p[k] + wh*h.p[k] + wg*wh*di*(g.x[j]-h.x[j])
+	floats.Scale(wg, g.p)
+	floats.AddScaled(g.p, wh, h.p)
+	floats.SubTo(p.ph[:p.n], g.x, h.x)
+	for i, d := range p.ph[:p.n] {
+		if d != 0 {
+			floats.AddScaled(g.p[i*p.n:(i+1)*p.n], wg*wh*d, p.ph[:p.n])
 		}
 	}
 	for i := range p.n {

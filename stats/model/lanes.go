@@ -66,10 +66,22 @@ func (l lanes) clone() lanes {
 	return out
 }
 
-func (l lanes) step(o *Obs, as role) {
+// step takes all lanes through one observation, and gives what was expected of it. What explains the log far less than the
+// best account under any scatter is dropped, and with it the lanes that nothing is left of.
+func (l lanes) step(o *Obs, as role) (lanes, ahead) {
+	t, best := pass(o, as), math.Inf(-1)
+	expected, top := ahead{}, l.logL()
 	for _, p := range l {
-		p.step(o, as)
+		best = max(best, p.consider(t))
+		expected.join(math.Exp(p.logL-top), p.ahead)
 	}
+	out := l[:0]
+	for _, p := range l {
+		if p.choose(t, best-pruneBelow) {
+			out = append(out, p)
+		}
+	}
+	return out, expected
 }
 
 // suspect takes in that work was called for: who repairs does so because something seems to have gone wrong of
@@ -90,21 +102,6 @@ func (l lanes) logL() float64 {
 		x[i] = p.logL
 	}
 	return calc.LogSum(x)
-}
-
-// thinned drops the lanes that explain far less than the best.
-func (l lanes) thinned() lanes {
-	best := math.Inf(-1)
-	for _, p := range l {
-		best = max(best, p.logL)
-	}
-	out := l[:0]
-	for _, p := range l {
-		if p.logL > best-laneBelow {
-			out = append(out, p)
-		}
-	}
-	return out
 }
 
 // effect is the posterior of the sum of some slots, with weights relative to top.

@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // A variant is a history continued through one observation in one way: with an unnamed step or without, with
 // an ordinary brim or a badly missed one, with a small effect of the work done or a large one.
@@ -23,37 +27,35 @@ type variant struct {
 }
 
 // weigh lists the ways in which a history may go on, with their weights.
-func (p *pool) weigh(h *history, o *Obs, as role) {
+func (p *pool) weigh(h *history, t *passage) {
 	s := p.scatter
-	y, fuel := p.design(h, o, as)
-	nu := o.Y - y
+	y, fuel := p.design(h, t)
+	nu := t.Y - y
 	ph := p.times(h)
 	variance := 0.0
 	for _, i := range p.at {
 		variance += p.h[i] * ph[i]
 	}
-	driving := p.driving(o)
-	known := variance + o.Var
-	if o.Work != nil {
-		known += o.Work.DirtyVar
+	driving := p.driving(t.Obs)
+	known := variance + t.Var
+	if t.Work != nil {
+		known += t.Work.DirtyVar
 	}
 	_, next := p.brims(h)
-	hazard := -math.Expm1(-(o.Km + o.Gap) / OnsetKm)
 	slot := p.slot(slotFold)
-	if as.begins {
+	if t.begins {
 		slot = p.slot(slotTrack)
 	}
-	step, none := math.Log(hazard), math.Log1p(-hazard)
 	base := variant{from: h, ph: ph, next: next, hBrim: p.h[next], slot: slot, hEffect: p.h[slot], hRelax: p.h[p.slot(slotRelax)]}
-	for _, w := range p.works(o, as) {
+	for _, w := range p.works(t) {
 		v := base
 		v.effect, v.relax, v.recent, v.large = w.effect, w.relax, w.mark, w.large
 		part := known + v.effect*sq(v.hEffect) + v.relax*sq(v.hRelax)
 		p.ahead.add(math.Exp(h.logW)*w.share, y, part+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 		logW := h.logW + math.Log(w.share)
-		quiet := logW + none
+		quiet := logW + t.none
 		p.variants = append(p.variants, v.scored(quiet+logMet, nu, part, driving))
-		if as.quiet {
+		if t.quiet {
 			continue
 		}
 		missed := v
@@ -63,7 +65,7 @@ func (p *pool) weigh(h *history, o *Obs, as role) {
 		lost.recent = v.recent | markLost
 		p.variants = append(p.variants, lost.scored(quiet+logLost, nu, part+lostSd*lostSd, driving))
 		v.onset = onsetSd * onsetSd
-		p.variants = append(p.variants, v.scored(logW+step, nu, part+v.onset, driving))
+		p.variants = append(p.variants, v.scored(logW+t.stepped, nu, part+v.onset, driving))
 	}
 }
 
@@ -71,6 +73,13 @@ func (a *ahead) add(weight, mean, variance float64) {
 	a.mean += weight * mean
 	a.square += weight * (mean*mean + variance)
 }
+
+func (a *ahead) join(weight float64, b ahead) {
+	a.mean += weight * b.mean
+	a.square += weight * b.square
+}
+
+func (a ahead) sd() float64 { return math.Sqrt(max(0, a.square-a.mean*a.mean)) }
 
 // driving is the variance of the driving itself, tails apart.
 func (p *pool) driving(o *Obs) float64 {
@@ -94,15 +103,15 @@ type way struct {
 var plainWay = []way{{share: 1}}
 
 // works lists the parts of the mixture that the work in an observation brings.
-func (p *pool) works(o *Obs, as role) []way {
-	w := o.Work
+func (p *pool) works(t *passage) []way {
+	w := t.Work
 	if w == nil {
 		return plainWay
 	}
 	effects := []way{{share: 1}}
-	if as.fold || as.begins {
+	if t.fold || t.begins {
 		large := (1 - narrowShare) * w.Scale // forty small jobs are no random walk
-		effects = []way{{share: 1 - large, effect: sq(narrowSd * w.Scale)}, {share: large, effect: sq(wideSd * w.Scale), mark: markWide, large: as.begins}}
+		effects = []way{{share: 1 - large, effect: sq(narrowSd * w.Scale)}, {share: large, effect: sq(wideSd * w.Scale), mark: markWide, large: t.begins}}
 	}
 	p.ways = p.ways[:0]
 	for _, e := range effects {
@@ -145,11 +154,7 @@ func (p *pool) times(h *history) []float64 {
 		if h.p[i*p.n+i] == 0 {
 			continue // nothing uncertain, nothing shared
 		}
-		row, s := h.p[i*p.n:(i+1)*p.n], 0.0
-		for _, j := range p.at {
-			s += row[j] * p.h[j]
-		}
-		ph[i] = s
+		ph[i] = floats.Dot(h.p[i*p.n:(i+1)*p.n], p.h)
 	}
 	return ph
 }
@@ -206,17 +211,10 @@ func (p *pool) update(h *history, v variant) {
 	h.recent |= v.recent
 	h.large = h.large || v.large
 	h.logW = v.logW
-	p.live = p.live[:0]
 	for i, a := range ph {
 		if a != 0 {
-			p.live = append(p.live, i)
-		}
-	}
-	for _, i := range p.live {
-		h.x[i] += ph[i] * v.gain
-		row, c := h.p[i*n:(i+1)*n], v.drop*ph[i]
-		for _, j := range p.live {
-			row[j] -= c * ph[j]
+			h.x[i] += a * v.gain
+			floats.AddScaled(h.p[i*n:(i+1)*n], -v.drop*a, ph)
 		}
 	}
 }

@@ -40,30 +40,22 @@ func (d *Design) wait(b rivals, q Question) []float64 {
 	return decided
 }
 
-// narrowed keeps what a forecast needs: the likeliest scatters, and a few histories of each account.
-func (b rivals) narrowed() rivals {
-	var out rivals
-	for range min(futureLanes, len(b.without)) {
-		best := 0
-		for i := range b.without {
-			if b.weight(i) > b.weight(best) {
-				best = i
-			}
-		}
-		out.without = append(out.without, b.without[best].kept(futureKept))
-		out.with = append(out.with, b.with[best].kept(futureKept))
-		b = b.less(best)
+// narrowed keeps what a forecast needs of each account: the likeliest scatters, and a few histories under each. They stand for
+// all, so the odds stay what they are.
+func (b rivals) narrowed() rivals { return rivals{b.without.narrowed(), b.with.narrowed()} }
+
+func (l lanes) narrowed() lanes {
+	sorted := append(lanes(nil), l...)
+	slices.SortStableFunc(sorted, func(a, b *pool) int { return cmp.Compare(b.logL, a.logL) })
+	var out lanes
+	for _, p := range sorted[:min(futureLanes, len(l))] {
+		out = append(out, p.kept(futureKept))
+	}
+	lost := l.logL() - out.logL()
+	for _, p := range out {
+		p.logL += lost
 	}
 	return out
-}
-
-func (b rivals) weight(i int) float64 {
-	return max(b.without[i].logL, b.with[i].logL)
-}
-
-func (b rivals) less(i int) rivals {
-	cut := func(l lanes) lanes { return append(append(lanes{}, l[:i]...), l[i+1:]...) }
-	return rivals{cut(b.without), cut(b.with)}
 }
 
 func (b rivals) clone() rivals { return rivals{b.without.clone(), b.with.clone()} }
@@ -92,8 +84,8 @@ func (d *Design) future(b rivals, q Question, rng *rand.Rand) int {
 		o.Work, o.Gap, o.Chained, o.Healthy = nil, 0, true, false
 		o.Y = w.observe(&o, rng)
 		quiet := role{quiet: true}
-		b.without.step(&o, quiet)
-		b.with.step(&o, role{quiet: true, tracked: 1})
+		b.without, _ = b.without.step(&o, quiet)
+		b.with, _ = b.with.step(&o, role{quiet: true, tracked: 1})
 		e := b.evidence(true)
 		e.Tank = n + k
 		if q.Decided(e) {
@@ -155,17 +147,18 @@ func (h *history) jitter(n int, rng *rand.Rand) {
 // observe draws the world's next tank.
 func (w *world) observe(o *Obs, rng *rand.Rand) float64 {
 	p, s := w.p, w.p.scatter
-	phi := math.Exp(-o.Km / wanderKm)
+	t := pass(o, role{tracked: w.with})
+	phi := t.wander
 	i := p.slot(slotWander)
 	w.x.x[i] = phi*w.x.x[i] + s.Driving*math.Sqrt(s.Wander*(1-phi*phi))*rng.NormFloat64()
 	_, next := p.brims(w.x)
 	w.x.x[next] = s.Brim * rng.NormFloat64()
-	y, fuel := p.design(w.x, o, role{tracked: w.with})
+	y, fuel := p.design(w.x, t)
 	y += w.x.x[next] / fuel
 	sd := math.Sqrt(p.driving(o))
 	if rng.Float64() < tailShare {
 		sd *= tailFactor
 	}
-	p.settle(w.x, o, role{})
+	p.settle(w.x, t)
 	return y + math.Hypot(sd, math.Sqrt(o.Var))*rng.NormFloat64()
 }

@@ -48,7 +48,7 @@ func plain(x []float64, scatter float64, from time.Time, every time.Duration) (*
 		open, closed := from.Add(time.Duration(i)*every), from.Add(time.Duration(i+1)*every)
 		l.Tanks = append(l.Tanks, tank.Tank{
 			Number: i + 1, From: float64(i) * km, To: float64(i+1) * km, Km: km,
-			Opens: book.Fill{Date: book.Moment{Time: open}}, Closes: book.Fill{Date: book.Moment{Time: closed}},
+			Opens: &book.Fill{Date: book.Moment{Time: open}}, Closes: &book.Fill{Date: book.Moment{Time: closed}},
 		})
 		d.Obs = append(d.Obs, model.Obs{Y: level + (v-centre)/scatter*usual, Km: km, X: []float64{1}, E: []float64{0}, Clump: 0.2, Chained: i > 0})
 	}
