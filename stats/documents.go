@@ -114,9 +114,10 @@ type SymptomDrive struct {
 
 // Head is what every document carries.
 type Head struct {
-	Book  string   `json:"book"`
-	AsOf  string   `json:"as_of"`
-	Notes []string `json:"notes"`
+	Book   string   `json:"book"`
+	Folder string   `json:"folder,omitempty"` // where one of several logbooks lies
+	AsOf   string   `json:"as_of"`
+	Notes  []string `json:"notes"`
 }
 
 // TanksDocument is the answer of tanks.

@@ -26,31 +26,44 @@ func (a *app) check() *cobra.Command {
 			"usual, and the corrected cell where one correction stands out. With --fix each is asked for and put right.",
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
+			if yes && !fix {
+				return usage("check: --yes goes with --fix, which writes the corrections: add --fix, or leave out --yes to look only")
+			}
+			if fix && len(a.books) > 1 {
+				return usage("check: --fix takes one logbook at a time, got %d: give one of them with --book", len(a.books))
+			}
 			if fix {
 				if err := a.fix(yes); err != nil {
 					return err
 				}
 			}
-			b, err := a.until()
-			if err != nil {
-				return err
-			}
-			d := checked(b)
-			if a.json {
-				err = a.document(d)
-			} else {
-				a.sheet(b.Vehicle.Show).problems(b, d)
-			}
-			if err == nil && flagStatus && len(d.Problems) > 0 {
-				return errFlagged
-			}
-			return err
+			return a.each(func(a *app) error { return a.tellProblems(flagStatus) })
 		},
 	}
 	c.Flags().BoolVar(&fix, "fix", false, "ask for each correction and write it")
 	c.Flags().BoolVar(&yes, "yes", false, "with --fix: write every correction that stands out, without asking")
 	c.Flags().BoolVar(&flagStatus, "flag-status", false, "exit with status 3 when there is a problem")
-	return c
+	return takesSeveral(c)
+}
+
+func (a *app) tellProblems(flagStatus bool) error {
+	b, err := a.until()
+	if err != nil {
+		return err
+	}
+	d := checked(b)
+	if a.among {
+		d.Folder = a.dir
+	}
+	if a.json {
+		err = a.document(d)
+	} else {
+		a.sheet(b.Vehicle.Show).problems(b, d)
+	}
+	if err == nil && flagStatus && len(d.Problems) > 0 {
+		return errFlagged
+	}
+	return err
 }
 
 // until is the logbook as far as --as-of lets see.

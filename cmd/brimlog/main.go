@@ -29,9 +29,11 @@ func run(args []string) int {
 }
 
 func (a *app) run(args []string) int {
+	out := &output{Writer: a.out}
+	a.out = out
 	root := a.root()
 	root.SetArgs(args)
-	err := root.Execute()
+	err := a.ended(out, root.Execute())
 	var usage usageError
 	switch {
 	case err == nil:

@@ -13,7 +13,7 @@ import (
 )
 
 func (a *app) prove() *cobra.Command {
-	return &cobra.Command{
+	return takesSeveral(&cobra.Command{
 		Use:   "prove [ID]",
 		Short: "Say what a job changed: how much, how sure, how many more tanks until sure",
 		Long: "Say what a job changed, like for like: season, kind of road, fuel, load, other jobs and changes that nobody named are\n" +
@@ -21,26 +21,30 @@ func (a *app) prove() *cobra.Command {
 			"pretended at other dates would have shown.",
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			id := strings.Join(args, "")
-			r, err := a.review(stats.Options{Prove: true, Placebo: id})
-			if err != nil {
-				return err
-			}
-			doc := r.ProveDocument(id)
-			if id != "" && len(doc.Jobs) == 0 {
-				return noSuchJob(r, id)
-			}
-			switch s := a.sheet(r.Show); {
-			case a.json:
-				return a.document(doc)
-			case id != "":
-				s.job(doc.Jobs[0])
-			default:
-				s.jobs(r)
-			}
-			return nil
+			return a.each(func(a *app) error { return a.tellProof(strings.Join(args, "")) })
 		},
+	})
+}
+
+// tellProof answers for one job, or for all without an id.
+func (a *app) tellProof(id string) error {
+	r, err := a.review(stats.Options{Prove: true, Placebo: id})
+	if err != nil {
+		return err
 	}
+	doc := r.ProveDocument(id)
+	if id != "" && len(doc.Jobs) == 0 {
+		return noSuchJob(r, id)
+	}
+	switch s := a.sheet(r.Show); {
+	case a.json:
+		return a.document(doc)
+	case id != "":
+		s.job(doc.Jobs[0])
+	default:
+		s.jobs(r)
+	}
+	return nil
 }
 
 func noSuchJob(r *stats.Review, id string) error {

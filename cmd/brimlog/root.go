@@ -1,11 +1,9 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,10 +19,15 @@ type app struct {
 	in       io.Reader
 	out, err io.Writer
 
-	dir     string
+	dirs    []string // as --book has them
+	books   []string // the logbooks that are meant
+	dir     string   // the one that is answered for
+	among   bool     // it is one of several
 	json    bool
 	asOf    string
 	economy string
+
+	landed bool // something was written into the logbook: what goes wrong after that is no failure
 }
 
 // errFlagged is no failure: done, and something was flagged, when --flag-status was asked for.
@@ -46,7 +49,7 @@ func (a *app) root() *cobra.Command {
 	c.SetOut(a.out)
 	c.SetErr(a.err)
 	f := c.PersistentFlags()
-	f.VarP((*onlyOnce)(&a.dir), "book", "b", "the logbook's folder (default: $BRIMLOG_BOOK, else the current folder)")
+	f.StringArrayVarP(&a.dirs, "book", "b", nil, "the logbook's folder (default: $BRIMLOG_BOOK, else the current folder); tanks, prove, watch and check\ntake it several times, or a folder of logbooks")
 	f.BoolVar(&a.json, "json", false, "print one JSON document and nothing else")
 	f.StringVar(&a.asOf, "as-of", "", "answer as if the log ended on that date")
 	f.StringVar(&a.economy, "economy", "", "unit of consumption: mpg_uk, mpg_us, l_100km, km_l (default: vehicle.toml)")
@@ -55,6 +58,7 @@ func (a *app) root() *cobra.Command {
 		return pflag.NormalizedName(strings.ReplaceAll(name, "_", "-"))
 	})
 	c.CompletionOptions.HiddenDefaultCmd = true
+	c.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return a.pickBooks(cmd) }
 	c.AddCommand(a.tanks(), a.prove(), a.watch(), a.page(), a.demo(), a.start())
 	c.AddCommand(a.expect(), a.cam(), a.tyre())
 	c.AddCommand(a.suspects())
@@ -78,29 +82,8 @@ func (a *app) root() *cobra.Command {
 	return c
 }
 
-// onlyOnce is a flag that is refused when given twice: the last one would win in silence.
-type onlyOnce string
-
-func (o *onlyOnce) String() string { return string(*o) }
-func (o *onlyOnce) Type() string   { return "DIR" }
-func (o *onlyOnce) Set(v string) error {
-	if *o != "" && string(*o) != v {
-		return fmt.Errorf("one logbook at a time, got %s and %s", string(*o), v)
-	}
-	*o = onlyOnce(v)
-	return nil
-}
-
 // folder is the logbook that is meant.
-func (a *app) folder() string {
-	switch {
-	case a.dir != "":
-		return a.dir
-	case os.Getenv("BRIMLOG_BOOK") != "":
-		return os.Getenv("BRIMLOG_BOOK")
-	}
-	return "."
-}
+func (a *app) folder() string { return a.dir }
 
 // review reads the logbook and reviews it, as far as asked.
 func (a *app) review(o stats.Options) (*stats.Review, error) {
@@ -123,12 +106,18 @@ func (a *app) review(o stats.Options) (*stats.Review, error) {
 	if a.economy != "" {
 		b.Vehicle.Show.Economy = a.economy
 	}
-	return stats.Look(b, o), nil
+	r := stats.Look(b, o)
+	if a.among {
+		r.Folder = a.dir
+	}
+	return r, nil
 }
 
 // document prints one JSON document.
 func (a *app) document(doc any) error {
-	e := json.NewEncoder(a.out)
-	e.SetEscapeHTML(false)
-	return e.Encode(doc)
+	text, err := plainJSON(doc)
+	if err == nil {
+		_, err = a.out.Write(text)
+	}
+	return err
 }

@@ -10,22 +10,24 @@ import (
 )
 
 func (a *app) tanks() *cobra.Command {
-	return &cobra.Command{
+	return takesSeveral(&cobra.Command{
 		Use:   "tanks",
 		Short: "List the tanks, brim to brim: distance, fuel, economy with its uncertainty, conditions",
 		Args:  cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			r, err := a.review(stats.Options{})
-			if err != nil {
-				return err
-			}
-			if a.json {
-				return a.document(r.TanksDocument())
-			}
-			a.sheet(r.Show).tanks(r)
-			return nil
-		},
+		RunE:  func(*cobra.Command, []string) error { return a.each((*app).tellTanks) },
+	})
+}
+
+func (a *app) tellTanks() error {
+	r, err := a.review(stats.Options{})
+	if err != nil {
+		return err
 	}
+	if a.json {
+		return a.tanksDocument(r.TanksDocument())
+	}
+	a.sheet(r.Show).tanks(r)
+	return nil
 }
 
 func (s *sheet) tanks(r *stats.Review) {

@@ -46,7 +46,7 @@ func (a *app) sheet(s book.Show) *sheet {
 }
 
 func onTerminal(w io.Writer) bool {
-	f, ok := w.(*os.File)
+	f, ok := terminalOf(w)
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 

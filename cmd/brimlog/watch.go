@@ -18,23 +18,27 @@ func (a *app) watch() *cobra.Command {
 		Short: "Say which tanks stand out, and where consumption shifted without a job being named for it",
 		Args:  cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			r, err := a.review(stats.Options{Watch: true})
-			if err != nil {
-				return err
-			}
-			if a.json {
-				err = a.document(r.WatchDocument())
-			} else {
-				a.sheet(r.Show).watch(r)
-			}
-			if err == nil && flag && flagged(r.Watch) {
-				return errFlagged
-			}
-			return err
+			return a.each(func(a *app) error { return a.tellWatch(flag) })
 		},
 	}
 	c.Flags().BoolVar(&flag, "flag-status", false, "exit with status 3 when the alarm is up or a tank stands out")
-	return c
+	return takesSeveral(c)
+}
+
+func (a *app) tellWatch(flag bool) error {
+	r, err := a.review(stats.Options{Watch: true})
+	if err != nil {
+		return err
+	}
+	if a.json {
+		err = a.document(r.WatchDocument())
+	} else {
+		a.sheet(r.Show).watch(r)
+	}
+	if err == nil && flag && flagged(r.Watch) {
+		return errFlagged
+	}
+	return err
 }
 
 func flagged(w *stats.Watch) bool {

@@ -9,7 +9,7 @@ import (
 
 // The farthest that an odometer goes, in km, and the most fuel that one stop takes, in litres: bounds against nonsense.
 const (
-	farthest = 1e7
+	farthest = 1e9
 	mostFuel = 1e4
 	mostPaid = 1e9
 )

@@ -31,7 +31,7 @@ func (l *Log) mixBlends(fills []book.Fill, km []float64) {
 			left = max(0, left-(km[i]-lastKm)*t.Litres/t.Km)
 		}
 		if f.Line == t.Closes.Line {
-			t.Blend = shared(pure, normalised(burnt, f.Fuel))
+			t.Blend = normalised(burnt, f.Fuel, pure)
 			next++
 		}
 		if f.Full {
@@ -63,31 +63,24 @@ func blend(mix map[string]float64, left float64, label string, litres float64) m
 	return out
 }
 
-func normalised(burnt map[string]float64, otherwise string) map[string]float64 {
+func normalised(burnt map[string]float64, otherwise string, pure map[string]map[string]float64) map[string]float64 {
+	labels := slices.Sorted(maps.Keys(burnt)) // the same sum each time, to the last bit
 	sum := 0.0
-	for _, label := range slices.Sorted(maps.Keys(burnt)) { // the same sum each time, to the last bit
+	for _, label := range labels {
 		sum += burnt[label]
 	}
-	if sum <= 0 {
-		return map[string]float64{otherwise: 1}
-	}
-	out := map[string]float64{}
-	for label, km := range burnt {
-		out[label] = km / sum
-	}
-	return out
-}
-
-// shared is the one map of a label that stands alone, else the mix itself.
-func shared(pure map[string]map[string]float64, mix map[string]float64) map[string]float64 {
-	if len(mix) != 1 {
-		return mix
-	}
-	for label := range mix {
-		if pure[label] == nil {
-			pure[label] = mix
+	if sum > 0 && len(labels) > 1 {
+		out := make(map[string]float64, len(labels))
+		for label, km := range burnt {
+			out[label] = km / sum
 		}
-		return pure[label]
+		return out
 	}
-	return mix
+	if sum > 0 {
+		otherwise = labels[0]
+	}
+	if pure[otherwise] == nil {
+		pure[otherwise] = map[string]float64{otherwise: 1}
+	}
+	return pure[otherwise]
 }

@@ -68,7 +68,7 @@ func watchSeries(quiet int, step float64, seed uint64) (delay int, before bool) 
 	return most, alarmed
 }
 
-const told = 0.45 // as package watch has it
+const told = 0.25 // as package watch has it
 
 // likeliestWindow is the largest chance of a step within nine tanks on end.
 func (l lanes) likeliestWindow() float64 {

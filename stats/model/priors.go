@@ -102,7 +102,7 @@ var (
 )
 
 const (
-	scatterCount = 20
+	scatterCount = 12
 	wanderMost   = 0.25 // share of the driving's variance that may wander slowly; mostly far less
 	doubtShare   = 0.06
 	doubtFactor  = 2.5 // how much wider the priors in doubt are then

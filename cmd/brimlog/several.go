@@ -1,0 +1,186 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync/atomic"
+
+	"github.com/spf13/cobra"
+
+	"brimlog/ingest/book"
+)
+
+// Some commands answer for several logbooks in one call: --book given more than once, or a folder that holds logbooks. Each is
+// answered for by itself, on all cores; answers come in the order of the folders, and one that cannot be read stops no other.
+
+// several marks a command that takes more than one logbook.
+const several = "several"
+
+func takesSeveral(c *cobra.Command) *cobra.Command {
+	c.Annotations = map[string]string{several: "yes"}
+	return c
+}
+
+// pickBooks finds out which logbooks are meant, and refuses several where the command takes one.
+func (a *app) pickBooks(c *cobra.Command) error {
+	a.books = slices.Compact(a.dirs)
+	if len(a.books) == 0 {
+		a.books = []string{cmp.Or(os.Getenv("BRIMLOG_BOOK"), ".")}
+	}
+	if c.Annotations[several] == "" {
+		if len(a.books) > 1 {
+			return usage("%s takes one logbook at a time, got %s", c.Name(), strings.Join(a.books, ", "))
+		}
+	} else {
+		var all []string
+		for _, dir := range a.books {
+			for _, b := range booksIn(dir) {
+				if !slices.Contains(all, b) {
+					all = append(all, b)
+				}
+			}
+		}
+		a.books = all
+	}
+	a.dir = a.books[0]
+	return nil
+}
+
+// booksIn lists the logbooks of a folder: itself, or those in it where it is none.
+func booksIn(dir string) []string {
+	if isBook(dir) {
+		return []string{dir}
+	}
+	inside, _ := filepath.Glob(filepath.Join(escaped(dir), "*", book.VehicleFile))
+	if len(inside) == 0 {
+		return []string{dir} // reading it says what is missing
+	}
+	for i, f := range inside {
+		inside[i] = filepath.Dir(f)
+	}
+	return inside
+}
+
+func isBook(dir string) bool {
+	for _, name := range []string{book.VehicleFile, book.FillsFile} {
+		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// escaped is a path that stands for itself in a pattern.
+func escaped(path string) string {
+	if runtime.GOOS == "windows" {
+		return path // which has no escapes there, and hardly such names
+	}
+	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(path)
+}
+
+// A said is what one of several logbooks was answered with.
+type said struct {
+	out bytes.Buffer
+	err error
+}
+
+// each answers for every logbook that is meant.
+func (a *app) each(answer func(*app) error) error {
+	if len(a.books) < 2 {
+		return answer(a)
+	}
+	answers := make([]chan *said, len(a.books))
+	for i := range answers {
+		answers[i] = make(chan *said, 1)
+	}
+	var next, done atomic.Int64
+	for range runtime.GOMAXPROCS(0) {
+		go func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(a.books) {
+					return
+				}
+				answers[i] <- a.answerFor(a.books[i], answer)
+				done.Add(1)
+			}
+		}()
+	}
+	return a.tell(answers, &done)
+}
+
+func (a *app) answerFor(dir string, answer func(*app) error) *said {
+	s, one := &said{}, *a
+	one.dir, one.out, one.among = dir, &s.out, true
+	s.err = answer(&one)
+	return s
+}
+
+// tell writes the answers in order as they come, and the errors to the side.
+func (a *app) tell(answers []chan *said, done *atomic.Int64) error {
+	failed, flagged := 0, false
+	progress := a.progress(len(answers))
+	for i, c := range answers {
+		s := <-c
+		progress.clear()
+		if a.json {
+			a.out.Write(s.out.Bytes())
+		} else if s.out.Len() > 0 {
+			if i > 0 {
+				fmt.Fprintln(a.out)
+			}
+			fmt.Fprintf(a.out, "%s\n%s", a.books[i], s.out.Bytes())
+		}
+		var wrong usageError
+		switch {
+		case errors.As(s.err, &wrong):
+			return s.err // the same for all
+		case errors.Is(s.err, errFlagged):
+			flagged = true
+		case s.err != nil:
+			failed++
+			fmt.Fprintf(a.err, "brimlog: %s: %v\n", a.books[i], pathless(s.err))
+		}
+		progress.show(int(done.Load()))
+	}
+	progress.clear()
+	switch {
+	case failed > 0:
+		return fmt.Errorf("%d of %d logbooks could not be answered for", failed, len(answers))
+	case flagged:
+		return errFlagged
+	}
+	return nil
+}
+
+// A progressLine is rewritten in place on a terminal, and is nothing elsewhere.
+type progressLine struct {
+	on bool
+	of int
+	a  *app
+}
+
+func (a *app) progress(of int) progressLine {
+	p := progressLine{onTerminal(a.err), of, a}
+	p.show(0)
+	return p
+}
+
+func (p progressLine) show(done int) {
+	if p.on {
+		fmt.Fprintf(p.a.err, "%d of %d logbooks", done, p.of)
+	}
+}
+
+func (p progressLine) clear() {
+	if p.on {
+		fmt.Fprint(p.a.err, "\r\x1b[K")
+	}
+}
