@@ -42,7 +42,7 @@ func below(x float64, n Normal) float64 {
 // Within is the probability of lying between a and b.
 func (m Mixture) Within(a, b float64) float64 { return m.Below(b) - m.Below(a) }
 
-// Quantile is the x below which the probability p lies, to 1e-9 of the mixture's width.
+// Quantile is the x below which the probability p lies, to 1e-12 of the mixture's width.
 func (m Mixture) Quantile(p float64) float64 {
 	if len(m) == 0 || p <= 0 || p >= 1 {
 		return math.NaN()
@@ -52,7 +52,7 @@ func (m Mixture) Quantile(p float64) float64 {
 		low, high = min(low, n.Mean-9*n.Sd), max(high, n.Mean+9*n.Sd)
 	}
 	// A step of Newton's from the mean, halving where that leaves the bracket.
-	x, close := m.Mean(), 1e-9*(high-low)
+	x, close := m.Mean(), 1e-12*(high-low)
 	for range 64 {
 		off, slope := m.Below(x)-p, m.density(x)
 		if off < 0 {

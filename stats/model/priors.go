@@ -83,9 +83,9 @@ const (
 	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
 	relaxShare, relaxSd, relaxKm  = 0.35, 0.04, 800.0 // in a third of the jobs
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
-	dirty                         = 0.03          // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
-	apparentSd                    = 0.02          // how far new tyres change the distance shown
-	narrowShare, narrowSd, wideSd = 0.4, 0.1, 0.3 // effect of a job on the engine
+	dirty                         = 0.03           // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
+	apparentSd                    = 0.02           // how far new tyres change the distance shown
+	narrowShare, narrowSd, wideSd = 0.5, 0.12, 0.3 // effect of a job on the engine
 )
 
 // scale of the prior of a job's effect, by area; the widest of a job wins.
@@ -102,7 +102,7 @@ var (
 )
 
 const (
-	scatterCount = 12
+	scatterCount = 16
 	wanderMost   = 0.25 // share of the driving's variance that may wander slowly; mostly far less
 	doubtShare   = 0.06
 	doubtFactor  = 2.5 // how much wider the priors in doubt are then
@@ -112,7 +112,7 @@ const (
 const (
 	poolSize     = 10
 	negligible   = 30.0 // a weight below e^-30 of the best adds nothing
-	pruneBelow   = 6.5  // a history below e^-6.5 of the best is dropped: a step of its own begins near e^-5
+	pruneBelow   = 6.0  // a history below e^-6 of the best is dropped: a step of its own begins near e^-5
 	onsetMemory  = 24   // tanks after which a step is part of the level
 	recentMemory = 4
 )
