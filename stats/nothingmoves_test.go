@@ -23,10 +23,9 @@ func copied(l *drawn.Log) *drawn.Log {
 	return &c
 }
 
-// lines are fields that say where something stands in the files. What is read off drawn futures is left to a test of its own.
+// lines are fields that say where something stands in the files.
 func lines(path string) bool {
-	return strings.HasSuffix(path, "_line") || strings.HasSuffix(path, ".line") || strings.HasSuffix(path, ".partials") ||
-		strings.Contains(path, ".chance_within") || strings.HasSuffix(path, ".tanks_to_go")
+	return strings.HasSuffix(path, "_line") || strings.HasSuffix(path, ".line") || strings.HasSuffix(path, ".partials")
 }
 
 func bothAlike(t *testing.T, what string, got, want *stats.Review) {

@@ -13,12 +13,11 @@ const usualCapacityL = 55 // where vehicle.toml does not say; only how slowly on
 // mixBlends follows what is in the tank through all fills, so that each tank knows what it burnt: mostly what
 // was bought at the fill that opened it.
 func (l *Log) mixBlends(fills []book.Fill, km []float64) {
-	capacity := quantity.Or(l.Vehicle.Tank.CapacityL, usualCapacityL)
 	var mix map[string]float64
 	burnt := map[string]float64{}
 	pure := map[string]map[string]float64{} // of one label alone, which most logs burn all along
 	left, next := 0.0, 0
-	lastKm := quantity.Unknown
+	lastKm, changes := quantity.Unknown, len(l.Vehicle.From) > 0
 	for i, f := range fills {
 		if next == len(l.Tanks) {
 			return
@@ -36,7 +35,11 @@ func (l *Log) mixBlends(fills []book.Fill, km []float64) {
 		}
 		if f.Full {
 			clear(burnt)
-			left = max(0, capacity-quantity.Or(f.Litres, 0))
+			capacity := l.Vehicle.Tank.CapacityL
+			if changes {
+				capacity = l.VehicleAt(next).Tank.CapacityL
+			}
+			left = max(0, quantity.Or(capacity, usualCapacityL)-quantity.Or(f.Litres, 0))
 		}
 		mix = blend(mix, left, f.Fuel, f.Litres)
 		left += quantity.Or(f.Litres, 0)

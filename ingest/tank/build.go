@@ -13,7 +13,7 @@ import (
 // Build turns a logbook into tanks, with jobs and drives in their places.
 func Build(b *book.Book) *Log {
 	l := &Log{Vehicle: b.Vehicle}
-	fills := slices.Clone(b.Fills)
+	fills, order := slices.Clone(b.Fills), inOrder(rollsOverAt(b.Vehicle.Odometer))
 	slices.SortStableFunc(fills, func(x, y book.Fill) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
 	jobs := slices.Clone(b.Jobs)
 	slices.SortStableFunc(jobs, func(x, y book.Job) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
@@ -88,7 +88,8 @@ func (l *Log) placeJobs(r *road, jobs []book.Job) {
 // onDay places a job that has no reading: at the fill of its day, on an edge, else as if driven evenly.
 func (l *Log) onDay(r *road, date book.Moment) (at float64, edge bool) {
 	if !date.Timed {
-		for _, t := range l.Tanks {
+		first := sort.Search(len(l.Tanks), func(i int) bool { return !endOf(l.Tanks[i].Closes.Date).Before(date.Time) })
+		for _, t := range l.Tanks[first:min(len(l.Tanks), first+2)] {
 			if sameDay(date, t.Opens.Date) {
 				return t.From, true
 			}
@@ -123,19 +124,20 @@ func (l *Log) share(j Job, index int) {
 // placeTrips lays the trips on the road and counts each into the tanks that it overlaps.
 func (l *Log) placeTrips(r *road, trips []book.Trip) {
 	trips = slices.Clone(trips)
+	order := inOrder(r.wrap)
 	slices.SortStableFunc(trips, func(x, y book.Trip) int { return order(x.Date, y.Date, x.Start, y.Start) })
 	for _, t := range trips {
 		d := Drive{Trip: t, From: r.at(t.Date, t.Start), To: r.at(t.Date, t.End), Tank: -1, Began: -1}
 		switch {
 		case quantity.Known(d.From) && !quantity.Known(d.To):
-			d.To = d.From + t.Km
+			d.To = d.From + t.Km*r.factor(d.From)
 		case quantity.Known(d.To) && !quantity.Known(d.From):
-			d.From = d.To - t.Km
+			d.From = d.To - t.Km*r.factor(d.To)
 		}
 		if quantity.Known(d.From) && quantity.Known(d.To) {
 			l.overlap(&d)
 		} else if quantity.Known(t.Km) {
-			l.byDate(&d)
+			l.byDate(&d, r)
 		}
 		l.Trips = append(l.Trips, d)
 	}
@@ -163,14 +165,15 @@ func (l *Log) overlap(d *Drive) {
 }
 
 // byDate counts a drive without a reading into the tank of its date, as far as that has room for it.
-func (l *Log) byDate(d *Drive) {
+func (l *Log) byDate(d *Drive, r *road) {
 	i := sort.Search(len(l.Tanks), func(i int) bool { return !endOf(l.Tanks[i].Closes.Date).Before(d.Date.Time) })
 	if i == len(l.Tanks) || endOf(d.Date).Before(l.Tanks[i].Opens.Date.Time) {
 		return
 	}
 	t := &l.Tanks[i]
-	km := min(d.Km, t.Km-t.Conditions.Noted)
-	t.Conditions.add(d.Trip, km, d.Km)
+	whole := d.Km * r.factor(t.To) // as the same instrument has it
+	km := min(whole, t.Km-t.Conditions.Noted)
+	t.Conditions.add(d.Trip, km, whole)
 	d.Tank, d.Began = i, i
 }
 

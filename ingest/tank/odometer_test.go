@@ -188,3 +188,41 @@ func TestOdometerTwiceTheSame(t *testing.T) {
 		2024-01-15,1800,42,yes`}.build(t)
 	expectTanks(t, l, span{2, 4, 400, 41}, span{4, 5, 400, 42})
 }
+
+// Two fills on the day on which the instrument rolls over, neither with a time: the larger reading came first.
+func TestOdometerRollsOverWithinADay(t *testing.T) {
+	l := folder{vehicle: "[odometer]\ndigits = 5", fills: `date,odometer_km,volume_l
+		2024-01-01,99500,40
+		2024-01-08,00120,12
+		2024-01-08,99900,41
+		2024-01-15,00520,42`}.build(t)
+	expectTanks(t, l, span{2, 4, 400, 41}, span{4, 3, 220, 12}, span{3, 5, 400, 42})
+}
+
+// A drive told by its length alone was read off the same instrument, so the same factor holds for it.
+func TestDriveWithoutReadingsIsCorrected(t *testing.T) {
+	l := folder{vehicle: "[odometer]\ncorrection = 0.9", fills: `date,odometer_km,volume_l
+		2024-01-01,1000,40
+		2024-01-08,1400,40
+		2024-01-15,1800,40`, trips: `date,odometer_start_km,distance_km,road
+		2024-01-04,,400,town
+		2024-01-10,1400,200,open`}.build(t)
+	expectTanks(t, l, span{2, 3, 360, 40}, span{3, 4, 360, 40})
+	expect(t, "noted by date", l.Tanks[0].Conditions.Noted, 360)
+	expect(t, "noted by its start", l.Tanks[1].Conditions.Noted, 180)
+}
+
+// What a job changed for good holds for the tanks since.
+func TestVehicleFromAJobOn(t *testing.T) {
+	l := folder{vehicle: "[tank]\ncapacity_l = 50\n[[from]]\njob = \"bigger\"\ntank.capacity_l = 80", fills: `date,odometer_km,volume_l
+		2024-01-01,1000,40
+		2024-01-08,1400,40
+		2024-01-15,1800,40
+		2024-01-22,2200,40`, work: `id,date,odometer_km,kind,area
+		bigger,2024-01-10,1450,fit,fuel`}.build(t)
+	for i, want := range []float64{50, 80, 80} {
+		if got := l.VehicleAt(i).Tank.CapacityL; got != want {
+			t.Errorf("tank %d holds %v L, want %v", i+1, got, want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package tank
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -35,8 +36,8 @@ type reading struct {
 // where it has no reading, or one that is out of line with the rest. Cut are the fills
 // before which the distance is not known: the instrument was replaced since the last one, and nobody read the old one.
 func layRoad(v book.Vehicle, fills []book.Fill, jobs []book.Job) (r *road, km []float64, cut map[int]bool) {
-	chain := readings(fills, jobs)
 	r = &road{wrap: rollsOverAt(v.Odometer), adrift: map[int]bool{}}
+	chain := readings(fills, jobs, r.wrap)
 	count := unroll(chain, jobs, r.wrap)
 	corrections := correctionsOf(v, jobs)
 	km, cut = make([]float64, len(fills)), map[int]bool{}
@@ -134,7 +135,15 @@ func (r *road) slope(k int) float64 {
 	return (r.km[k+1] - r.km[k]) / (r.count[k+1] - r.count[k])
 }
 
-func readings(fills []book.Fill, jobs []book.Job) []reading {
+// factor is the correction, true distance over shown, where the road is at km.
+func (r *road) factor(km float64) float64 {
+	if len(r.km) == 0 || !quantity.Known(km) {
+		return r.last
+	}
+	return r.slope(max(0, sort.SearchFloat64s(r.km, km)-1))
+}
+
+func readings(fills []book.Fill, jobs []book.Job, wrap float64) []reading {
 	chain := make([]reading, 0, len(fills))
 	for i := range fills {
 		if f := &fills[i]; quantity.Known(f.Odometer) {
@@ -147,6 +156,7 @@ func readings(fills []book.Fill, jobs []book.Job) []reading {
 			chain = append(chain, reading{j.Date, j.Odometer, -1, i})
 		}
 	}
+	order := inOrder(wrap)
 	slices.SortStableFunc(chain, func(a, b reading) int { return order(a.date, b.date, a.shown, b.shown) })
 	return chain
 }
@@ -181,19 +191,18 @@ func unroll(chain []reading, jobs []book.Job, wrap float64) []float64 {
 	return count
 }
 
-// order sorts by date, then, on a day that one of the two gives without a time, by odometer.
-func order(a, b book.Moment, shownA, shownB float64) int {
-	sameDay := a.Year() == b.Year() && a.YearDay() == b.YearDay()
-	if sameDay && (!a.Timed || !b.Timed) && quantity.Known(shownA) && quantity.Known(shownB) {
-		switch {
-		case shownA < shownB:
-			return -1
-		case shownA > shownB:
-			return 1
+// inOrder sorts by date, then, on a day that one of the two gives without a time, by odometer: upwards, but for an instrument
+// that rolls over at wrap on that very day.
+func inOrder(wrap float64) func(a, b book.Moment, shownA, shownB float64) int {
+	return func(a, b book.Moment, shownA, shownB float64) int {
+		if a.Timed && b.Timed || !sameDay(a, b) || !quantity.Known(shownA) || !quantity.Known(shownB) {
+			return a.Compare(b.Time)
 		}
-		return 0
+		if math.Abs(shownA-shownB) > wrap/2 {
+			return cmp.Compare(shownB, shownA)
+		}
+		return cmp.Compare(shownA, shownB)
 	}
-	return a.Compare(b.Time)
 }
 
 // endOf is the last moment that m may mean.

@@ -41,6 +41,17 @@ type Job struct {
 	Spilt float64 // litres that never reached the engine, unknown when not written
 }
 
+// VehicleAt is the vehicle as it was through most of the tank with that index.
+func (l *Log) VehicleAt(tank int) book.Vehicle {
+	done := map[string]bool{}
+	for _, j := range l.Jobs {
+		if j.Tank < tank || j.Tank == tank && tank < len(l.Tanks) && !(j.At > (l.Tanks[tank].From+l.Tanks[tank].To)/2) {
+			done[j.ID] = true
+		}
+	}
+	return l.Vehicle.After(func(id string) bool { return done[id] })
+}
+
 // SameTank tells whether two jobs were done within the same tank, which no log can tell apart.
 func (l *Log) SameTank(a, b Job) bool {
 	return a.Tank == b.Tank && a.Tank < len(l.Tanks) && !l.inGap(a) && !l.inGap(b)

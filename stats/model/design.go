@@ -16,6 +16,7 @@ type Design struct {
 }
 
 const (
+	mostIdle    = 4.0      // minutes a km: an hour in fifteen km
 	startsPerKm = 1.0 / 20 // of driving that nobody noted: common practice
 	pumpsKnown  = 2
 	coldPerC    = 0.005 // log scale, starts included: what an unknown temperature is worth
@@ -36,10 +37,16 @@ func NewDesign(l *tank.Log) *Design {
 	c := newClimate(l.Vehicle.Place.MonthlyC)
 	air := 0
 	for i, t := range l.Tanks {
+		v := l.Vehicle
+		if len(v.From) > 0 {
+			v = l.VehicleAt(i)
+			c.monthly = v.Place.MonthlyC
+		}
 		for ; air < len(l.Air) && l.Air[air].Tank <= i; air++ {
 			c.note(l.Air[air])
 		}
 		o := observe(l, t, c, len(d.Priors))
+		o.Y += richer(t.Blend, v.Fuel, l.Vehicle.Fuel)
 		for k, label := range labels {
 			o.X[fixedCount+k] = t.Blend[label]
 		}
@@ -66,6 +73,9 @@ func observe(l *tank.Log, t tank.Tank, c *climate, columns int) Obs {
 	for _, s := range t.Work {
 		spilt += quantity.Or(l.Jobs[s.Job].Spilt, 0)
 		idling += quantity.Or(l.Jobs[s.Job].Idle, 0)
+	}
+	if idling > mostIdle*t.Km {
+		idling = 0 // nobody stands so long: a slip of the pen
 	}
 	if spilt < litres/2 { // more is a slip of the pen, or was bought as well
 		litres -= spilt
@@ -161,14 +171,30 @@ func labelPrior(label string, own map[string]float64) Prior {
 		// Fuel that nobody labelled is the same petrol all along.
 		p.Mean, p.Sd, p.Source = math.Log(energy["E0"]/energy["E5"]), 0.02, "energy by volume: petrol with up to 10 % of ethanol"
 	}
-	mj, known := own[label]
-	if !known {
-		mj, known = energy[label]
-	}
-	if known {
+	if mj, known := energyOf(label, own); known {
 		p.Mean, p.Sd, p.Source = math.Log(energy["E0"]/mj), labelSd, "energy by volume: petrol 32.1, ethanol 21.2 MJ/L"
 	}
 	return p
+}
+
+func energyOf(label string, own map[string]float64) (mj float64, known bool) {
+	if mj, known = own[label]; !known {
+		mj, known = energy[label]
+	}
+	return mj, known
+}
+
+// richer is by how much a blend's labels hold more energy than the vehicle's document first says, on the log scale: what a
+// label means may change from a job on.
+func richer(blend map[string]float64, now, first map[string]float64) (log float64) {
+	for label, share := range blend {
+		a, knownNow := energyOf(label, now)
+		b, knownFirst := energyOf(label, first)
+		if knownNow && knownFirst && a != b {
+			log += share * math.Log(a/b)
+		}
+	}
+	return log
 }
 
 // vouched tells whether the owner says that the tank was healthy.

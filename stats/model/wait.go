@@ -6,7 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/floats"
 
 	"brimlog/stats/calc"
 )
@@ -127,18 +127,23 @@ func (b rivals) draw(rng *rand.Rand) *world {
 	return w
 }
 
-// jitter draws the state from the history's normal and leaves nothing uncertain.
+// jitter draws the state from the history's normal and leaves nothing uncertain. The covariance may be singular, and its square
+// root must not turn with its last digits as eigenvectors do: so a Cholesky factor that passes over what has no variance left.
 func (h *history) jitter(n int, rng *rand.Rand) {
-	var e mat.EigenSym
-	if !e.Factorize(mat.NewSymDense(n, append([]float64(nil), h.p...)), true) {
-		return
-	}
-	var v mat.Dense
-	e.VectorsTo(&v)
-	for k, l := range e.Values(nil) {
-		z := rng.NormFloat64() * math.Sqrt(max(0, l))
-		for i := range n {
-			h.x[i] += v.At(i, k) * z
+	root := make([]float64, n*n)
+	for k := range n {
+		row := root[k*n : k*n+k]
+		z := rng.NormFloat64()
+		left := h.p[k*n+k] - floats.Dot(row, row)
+		if left <= 1e-12*h.p[k*n+k] {
+			continue
+		}
+		d := math.Sqrt(left)
+		h.x[k] += d * z
+		root[k*n+k] = d
+		for i := k + 1; i < n; i++ {
+			root[i*n+k] = (h.p[i*n+k] - floats.Dot(root[i*n:i*n+k], row)) / d
+			h.x[i] += root[i*n+k] * z
 		}
 	}
 	clear(h.p)
