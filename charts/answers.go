@@ -11,6 +11,7 @@ type answer struct {
 	Question string
 	Mark     ruling
 	Figure   template.HTML
+	Rule     *rule // nil where there is nothing to lay on it
 	Sentence template.HTML
 	Sure     template.HTML
 }
@@ -47,8 +48,9 @@ func lastJob(l *logbook) (answer, bool) {
 			Question: "Did the last job work?",
 			Mark:     j.ruling(),
 			Figure:   say(sentence(j.headline())),
+			Rule:     jobRule(j),
 			Sentence: say(link(j), ", "+spoken(j.Date)+". ", j.finding(), spaced(j.company()), spaced(l.lastProved(i))),
-			Sure:     say(j.sure(), spaced(j.togo())),
+			Sure:     say(j.sure(), spaced(j.togo(""))),
 		}, true
 	}
 	return answer{}, false
@@ -76,7 +78,7 @@ func (j job) sure() string {
 	}
 	s := ""
 	if quantity.Known(float64(j.OddsChanged)) {
-		s = "Odds: " + odds(float64(j.OddsChanged)) + "; 20 to 1 counts as proof. "
+		s = "Odds: " + odds(float64(j.OddsChanged)) + ". "
 	}
 	if quantity.Known(float64(j.LowPct)) && quantity.Known(float64(j.HighPct)) {
 		s += "90" + fastened + "% sure: " + changes(float64(j.LowPct), float64(j.HighPct)) + "."
@@ -131,7 +133,7 @@ func costsNow(l *logbook) (answer, bool) {
 		Question: "What does the fuel cost?",
 		Figure:   l.perDistance(s.per1000Km()),
 		Sentence: say("Over the last twelve months: ", l.cash(s.Money), " for ", l.distance(s.Km), "."),
-		Sure:     say("Counted, not estimated: ", count(s.Tanks, "tank", "tanks"), " with a price", s.left(), "."),
+		Sure:     say("Counted, not estimated: ", count(s.Tanks, "tank", "tanks"), " with a price", s.left(), ".", spaced(l.unnamed())),
 	}, true
 }
 

@@ -16,9 +16,10 @@ var forms = template.Must(template.New("page").ParseFS(assets, "page/*.html"))
 
 // What the page carries. The order of the scripts is that of their needs; they share one scope of their own.
 var (
-	style   = join("page/paper.css", "page/layout.css", "page/card.css", "page/work.css", "page/print.css")
-	library = "/*\n" + join("echarts/NOTICE", "echarts/LICENSE-d3") + "*/\n" + join("echarts/echarts.min.js")
-	script  = "(() => {\n'use strict';\n" + join("page/unit.js", "page/paint.js", "page/marks.js", "page/axes.js",
+	style   = join("page/paper.css", "page/layout.css", "page/card.css", "page/work.css", "page/rule.css", "page/print.css")
+	library = "/*\nThe parts of Apache ECharts that this page draws with, built from its version 5.6.0.\nLicensed to the Apache Software Foundation under the Apache License, Version 2.0.\n" +
+		join("echarts/NOTICE", "echarts/LICENSE-zrender", "echarts/LICENSE-d3") + "*/\n" + join("echarts/echarts.parts.js")
+	script = "(() => {\n'use strict';\n" + join("page/unit.js", "page/paint.js", "page/marks.js", "page/axes.js",
 		"page/story.js", "page/draw.js", "page/walk.js", "page/table.js", "page/print.js", "page/start.js") + "})();\n"
 )
 

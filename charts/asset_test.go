@@ -37,7 +37,7 @@ func TestChecksums(t *testing.T) {
 }
 
 func TestLicencesTravelWithTheLibrary(t *testing.T) {
-	for _, want := range []string{"Apache ECharts", "Licensed to the Apache Software Foundation", "Mike Bostock"} {
+	for _, want := range []string{"Apache ECharts", "Licensed to the Apache Software Foundation", "Mike Bostock", "Baidu"} {
 		if !strings.Contains(library, want) {
 			t.Errorf("the library in the page lacks %q", want)
 		}

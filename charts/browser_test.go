@@ -44,7 +44,7 @@ func TestMain(m *testing.M) {
 
 // A sheet is a page open in the browser, with what it did that it should not.
 type sheet struct {
-	*testing.T
+	testing.TB
 	ctx context.Context
 
 	mu       sync.Mutex
@@ -72,7 +72,7 @@ func (s *sheet) until(condition string) {
 }
 
 // visit opens the page of a review; the test is skipped where there is no browser.
-func visit(t *testing.T, r *stats.Review, as look) *sheet {
+func visit(t testing.TB, r *stats.Review, as look) *sheet {
 	t.Helper()
 	browser.Do(launch)
 	switch {
@@ -85,7 +85,7 @@ func visit(t *testing.T, r *stats.Review, as look) *sheet {
 	t.Cleanup(cancel)
 	ctx, stop := context.WithTimeout(ctx, patience)
 	t.Cleanup(stop)
-	s := &sheet{T: t, ctx: ctx}
+	s := &sheet{TB: t, ctx: ctx}
 	chromedp.ListenTarget(ctx, s.listen)
 	s.do(network.Enable(), log.Enable(), runtime.Enable())
 	s.see(as)
@@ -114,7 +114,7 @@ func launch() {
 	browser.missing = true
 }
 
-func write(t *testing.T, r *stats.Review) string {
+func write(t testing.TB, r *stats.Review) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := Write(&b, r); err != nil {

@@ -11,6 +11,7 @@ type field struct {
 	Label string
 	Value template.HTML
 	Under template.HTML // in small, where it needs explaining
+	Wide  bool          // it has much to say
 }
 
 // A head is the card at the top of the page.

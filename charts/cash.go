@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"html/template"
 	"math"
 
 	"brimlog/ingest/quantity"
@@ -23,6 +24,14 @@ func (l *logbook) cash(x float64) string {
 		return sign + l.data.Money.Before + number(x, decimals)
 	}
 	return sign + number(x, decimals) + l.data.Money.After
+}
+
+// unnamed says so where the owner has named no currency: amounts are plain numbers then.
+func (l *logbook) unnamed() template.HTML {
+	if plain(l.Show.Currency) != "" {
+		return ""
+	}
+	return say("Amounts are in the money of the log; ", template.HTML("<code>vehicle.toml</code>"), " names no currency.")
 }
 
 // A currency is what stands before or after an amount.

@@ -110,7 +110,7 @@ func TestUnitIsRemembered(t *testing.T) {
 // spellsAsThePage tells whether the script spells figures as the page's own text does: there and back again changes nothing.
 func (s *sheet) spellsAsThePage(r *stats.Review) {
 	s.Helper()
-	text, err := json.Marshal(bare(pageOf(s.T, r))) // without what it carries
+	text, err := json.Marshal(bare(pageOf(s.TB, r))) // without what it carries
 	if err != nil {
 		s.Fatal(err)
 	}

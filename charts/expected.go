@@ -117,7 +117,7 @@ func (l *logbook) outlookGrounds(e *stats.Expected) (all []template.HTML) {
 		all = append(all, tuned+".")
 	}
 	for _, n := range e.Notes {
-		all = append(all, name(sentence(n))+".")
+		all = append(all, tight(sentence(n))+".")
 	}
 	return all
 }

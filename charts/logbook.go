@@ -2,6 +2,7 @@ package charts
 
 import (
 	"math"
+	"regexp"
 	"sort"
 	"time"
 
@@ -24,6 +25,7 @@ type payload struct {
 	Unit   int                `json:"unit"` // the owner's
 	Money  currency           `json:"money"`
 	Tanks  []row              `json:"tanks"` // as tankRow writes them
+	Turns  []row              `json:"turns"` // a tank's place from 0, and the day within it on which a job was done
 	Charts map[string]drawing `json:"charts"`
 	Jobs   []evidence         `json:"jobs"` // in the order of their numbers
 }
@@ -95,6 +97,7 @@ func open(r *stats.Review) *logbook {
 	for i := range l.jobs {
 		l.jobs[i].Number = i + 1
 	}
+	l.data.Turns = turns(l)
 	return l
 }
 
@@ -117,6 +120,17 @@ func day(date string) float64 {
 		}
 	}
 	return math.NaN()
+}
+
+// isoDate is a date within a text, with or without a time; not one that is part of a name.
+var isoDate = regexp.MustCompile(`(^|[\s(“,;:])(\d{4}-\d\d-\d\d(?:T\d\d:\d\d(?::\d\d)?)?)($|[\s)”,;:.])`)
+
+// datesSpoken writes the dates within a text as the rest of the page does.
+func datesSpoken(s string) string {
+	return isoDate.ReplaceAllStringFunc(s, func(found string) string {
+		m := isoDate.FindStringSubmatch(found)
+		return m[1] + spoken(m[2]) + m[3]
+	})
 }
 
 // spoken writes a date as people say it: 16 Apr 2023. One that can't be read stays as it is.

@@ -25,11 +25,11 @@ func TestLooks(t *testing.T) {
 		axe    bool // slow: once for each kind of content
 	}{
 		{"light", heron(), desk, 3 + 5*3, true},
-		{"dark phone", heron(), look{width: 360, height: 780, dark: true}, 3 + 5*3, false},
+		{"dark phone", heron(), look{width: 360, height: 780, dark: true}, 3 + 5*3, true},
 		{"wide dark", tiny(), look{width: 2560, height: 1440, dark: true}, 2 + 3, false},
 		{"tiny phone", tiny(), look{width: 360, height: 780}, 2 + 3, true},
 		{"empty phone", empty(), look{width: 360, height: 780}, 0, true},
-		{"hostile phone", hostile(), look{width: 360, height: 780}, 3 + 5*3, false},
+		{"hostile phone", hostile(), look{width: 360, height: 780}, 3 + 5*3, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := visit(t, c.review, c.as)
@@ -94,7 +94,11 @@ const collisions = `[...document.querySelectorAll('.chart')].flatMap(el => {
 
 func (s *sheet) fits(as look) {
 	s.Helper()
-	for _, unit := range []string{"l_100km", "mpg_uk"} {
+	units := []string{"l_100km", "mpg_uk"}
+	if as == desk {
+		units = append(units, "km_l", "mpg_us")
+	}
+	for _, unit := range units {
 		if ask[bool](s, `!document.querySelector('.switch')`) {
 			break // an empty log has no figures to choose a unit for
 		}
@@ -170,4 +174,14 @@ func (s *sheet) accessible(axe []byte) {
 	for _, v := range result.Violations {
 		s.Errorf("%s: %s: %s", v.ID, v.Help, strings.Join(v.Nodes, " | "))
 	}
+}
+
+// All text in the charts is in the type of the page, in whatever browser.
+func TestChartsAreInThePagesType(t *testing.T) {
+	s := visit(t, heron(), desk)
+	s.unfold()
+	if got := ask[[]string](s, `[...new Set([...document.querySelectorAll('.chart svg text')].map(t => getComputedStyle(t).fontFamily))].concat(getComputedStyle(document.body).fontFamily)`); len(got) != 2 || got[0] != got[1] {
+		t.Errorf("the charts are lettered in %q, the page in %q", got[:len(got)-1], got[len(got)-1])
+	}
+	s.quiet()
 }

@@ -57,6 +57,8 @@ type (
 		Years []year
 		Jobs  []repayment   // those that are proved to have changed something
 		Paid  template.HTML // for all jobs together
+
+		Unnamed template.HTML
 	}
 )
 
@@ -77,6 +79,7 @@ func money(l *logbook) *section {
 	if len(p.Years) == 0 && len(p.Jobs) == 0 && p.Paid == "" {
 		return nil
 	}
+	p.Unnamed = l.unnamed()
 	return &section{ID: "money", Title: "Money", Form: "money.html", Data: p}
 }
 

@@ -46,6 +46,7 @@ func normal(l *logbook) (answer, bool) {
 	default:
 		a.Figure = say("Yes, within its range")
 	}
+	a.Rule = normalRule(e, markNamed(a.Mark.Mark))
 	if len(e.Caution) > 0 {
 		a.Mark, a.Sure = ruling{Mark: "▼", Tone: "bad"}, say("A reading calls for caution: see “What it should use”. ", a.Sure)
 	}

@@ -10,25 +10,41 @@ import (
 // A shiftCard is a shift as the page shows it.
 type shiftCard struct {
 	Mark     ruling
+	Rule     *rule
 	Headline string
 	Finding  template.HTML
 	Fields   []field
 }
 
 func (l *logbook) shiftCard(s stats.Shift) shiftCard {
-	c := shiftCard{Mark: shiftRuling(s), Headline: sentence(changed(float64(s.ChangePct))),
-		Finding: say("It came between ", between(s), ". ", l.blamed(s), spaced(l.curedSince(s)))}
+	c := shiftCard{Mark: shiftRuling(s), Rule: shiftRule(s), Headline: sentence(changed(float64(s.ChangePct))),
+		Finding: say("It ", came(s), " between ", between(s), ". ", l.blamed(s), spaced(l.curedSince(s)))}
 	add := func(label string, value, under template.HTML) {
-		c.Fields = append(c.Fields, field{label, value, under})
+		c.Fields = append(c.Fields, field{Label: label, Value: value, Under: under})
 	}
-	if b, a, ok := l.aside(s); ok {
+	if b, a, ok := l.aside(s); ok && !s.Gradual { // the levels of what crept in lie further apart
 		add("Before", l.economy(float64(b.Mid)), l.eighty(b))
 		add("After", l.economy(float64(a.Mid)), l.eighty(a))
 	}
-	add("Change, 90"+fastened+"% sure", say(changes(float64(s.LowPct), float64(s.HighPct))), say("season, roads, load and all jobs allowed for"))
-	add("Odds", say(odds(float64(s.OddsChanged))), say("20 to 1 counts as proof"))
+	add("Change, 90"+fastened+"% sure", say(changes(float64(s.LowPct), float64(s.HighPct))), say("like for like, all jobs allowed for"))
+	add("Odds", say(odds(float64(s.OddsChanged))), "")
+	if s.Gradual {
+		add("How it came", say("little by little"), say("so it fits far better than coming at once"))
+		return c
+	}
 	add("First tank after it", say(number(float64(s.SinceTank), 0)), say("the likeliest; 90"+fastened+"% sure of the dates"))
 	return c
+}
+
+// came tells how a shift came: at once on a day between its dates, or little by little from the first to the last.
+func came(s stats.Shift) string {
+	switch {
+	case !s.Gradual:
+		return "came"
+	case s.ChangePct > 0:
+		return "crept up"
+	}
+	return "crept down"
 }
 
 // shiftRuling shows a shift as a job's change of the same sign is shown.

@@ -33,6 +33,7 @@ func slipped(l *logbook) (answer, bool) {
 		more = "less"
 		a.Mark, a.Figure = shiftRuling(s), say("No: ", changed(float64(s.ChangePct)))
 	}
+	a.Rule = shiftRule(s)
 	a.Sentence = say("Between ", between(s), " it began to take ", more, " for the same driving, ", l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
 	a.Sure = say(sureOf(s), spaced(a.Sure))
 	return a, true

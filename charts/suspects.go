@@ -23,6 +23,7 @@ type inquest struct {
 type (
 	inquestCause struct {
 		Name, Chance, Fuel string
+		Bar                float64
 		For, Against       []template.HTML // they quote the owner
 	}
 	inquestState struct {
@@ -55,7 +56,7 @@ func suspects(l *logbook) *section {
 		if costs := stats.Costs(c); costs != "" {
 			fuel = costs
 		}
-		q.Causes = append(q.Causes, inquestCause{sentence(c.Name), percent(100*c.Chance, 0), held(fuel), worded(c.Because), worded(c.Against)})
+		q.Causes = append(q.Causes, inquestCause{sentence(c.Name), percent(100*c.Chance, 0), held(fuel), round(100*c.Chance, 1), worded(c.Because), worded(c.Against)})
 	}
 	for _, p := range s.Pairs() {
 		q.Rest = append(q.Rest, held(sentence(p))+".")
@@ -72,8 +73,8 @@ func suspects(l *logbook) *section {
 // held keeps a figure and its percent sign on one line.
 func held(s string) string { return strings.ReplaceAll(s, " %", fastened+"%") }
 
-// tight is a text that may quote the owner.
-func tight(s string) template.HTML { return name(held(s)) }
+// tight is a text of the program's own that may quote the owner.
+func tight(s string) template.HTML { return name(held(datesSpoken(s))) }
 
 func worded(reasons []string) (all []template.HTML) {
 	for _, r := range reasons {

@@ -46,7 +46,7 @@ func part(t *testing.T, page, id string) string {
 func TestSuspectsOnThePage(t *testing.T) {
 	r := suspected(nil)
 	s := part(t, pageOf(t, r), "suspects")
-	for _, want := range []string{"Ignition set late", "It began with distributor (2024-10-05)", "How it drove on 12 judged drives", "Timing set by &lt;b&gt;ear&lt;/b&gt;",
+	for _, want := range []string{"Ignition set late", "It began with distributor (5 Oct 2024)", "How it drove on 12 judged drives", "Timing set by &lt;b&gt;ear&lt;/b&gt;",
 		"What to look at next", "With the engine running, outdoors"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("the section does not say %q", want)

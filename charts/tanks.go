@@ -65,7 +65,7 @@ func tanks(l *logbook) *section {
 		lines = append(lines, n)
 	}
 	return &section{ID: "tanks", Title: "All tanks", Form: "tanks.html", Data: map[string]any{
-		"Lines": lines, "Unit": u, "Currency": plain(l.Show.Currency), "Long": len(lines) > onPaper, "OnPaper": onPaper, "Watched": l.Watch != nil, "Standing": standing,
+		"Lines": lines, "Unit": u, "Currency": or(plain(l.Show.Currency), "currency not named"), "Long": len(lines) > onPaper, "OnPaper": onPaper, "Watched": l.Watch != nil, "Standing": standing,
 	}}
 }
 

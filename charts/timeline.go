@@ -19,6 +19,7 @@ type course struct {
 	Folded    bool // too many jobs to list unasked
 	Level     bool
 	Like      bool
+	Healthy   bool // its band is known
 	Shifts    bool
 	Standing  []ruling // the shapes of the tanks that stand out, each once
 }
@@ -35,6 +36,7 @@ type flag struct {
 	Number int
 	Link   template.HTML
 	Mark   ruling
+	Proved bool
 }
 
 // timeline is consumption tank by tank, as measured and like for like, with the level of the vehicle and its jobs.
@@ -51,13 +53,14 @@ func timeline(l *logbook) *section {
 	shade, months := winters(l.tanks, low, high)
 	l.data.Charts["timeline"] = timelineChart(l, shade)
 	c := course{Direction: l.unit.direction(), Words: inWords(l), Months: months, Windows: windows(l.tanks, low, high)}
+	c.Healthy = quantity.Known(float64(l.HealthyLevel().Mid))
 	c.Shifts, c.Standing = len(shiftRows(l)) > 0, l.shapes()
 	for _, t := range l.tanks {
 		c.Level = c.Level || quantity.Known(float64(t.Level.Mid))
 		c.Like = c.Like || quantity.Known(float64(t.LikeForLike.Mid))
 	}
 	for _, j := range l.jobs {
-		c.Jobs = append(c.Jobs, flag{j.Number, link(j), j.ruling()})
+		c.Jobs = append(c.Jobs, flag{j.Number, link(j), ruling{j.ruling().Mark, j.found(), j.ruling().Tone}, j.proved()})
 	}
 	c.Folded = len(c.Jobs) > 12
 	return &section{ID: "timeline", Title: "Tank by tank", Form: "timeline.html", Data: c}
@@ -82,6 +85,10 @@ func timelineChart(l *logbook, shade []winter) drawing {
 	add(c, "winter", "", "shade", []int{0, 1}, nil, winters)
 	if shifts := shiftRows(l); len(shifts) > 0 {
 		add(c, "shift", "", "shift", []int{0, 1}, nil, shifts)
+	}
+	if h := l.HealthyLevel(); quantity.Known(float64(h.Mid)) {
+		shown = append(shown, float64(h.Low), float64(h.High))
+		add(c, "healthy", "", "strip", nil, []int{0, 1}, []row{{cut(h.Low, 3), cut(h.High, 3)}})
 	}
 	add(c, "level", "levels", "steps", []int{0, 1}, []int{2, 3, 4}, nil)
 	add(c, "jobs", "", "flag", []int{0}, nil, flags)
@@ -163,6 +170,9 @@ func inWords(l *logbook) template.HTML {
 		f, t := l.tanks[first].Level, l.tanks[last].Level
 		words += say(" With season, roads and load allowed for, the vehicle’s own level was ", l.economy(float64(f.Mid)), " at the start and is ",
 			l.economy(float64(t.Mid)), " now (80"+fastened+"% sure: ", l.economies(float64(t.Low), float64(t.High)), ").")
+	}
+	if h := l.HealthyLevel(); quantity.Known(float64(h.Mid)) {
+		words += say(" Healthy, as it is built now, it should return ", l.economies(float64(h.Low), float64(h.High)), " on those roads, 80"+fastened+"% sure: the band with dashed edges.")
 	}
 	return words + spaced(l.marked())
 }

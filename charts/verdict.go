@@ -52,6 +52,16 @@ func rulingNamed(verdict string) int {
 	return 6
 }
 
+// markNamed is the place of a mark in rulings.
+func markNamed(mark string) int {
+	for i, r := range rulings {
+		if r.mark == mark {
+			return i
+		}
+	}
+	return 6
+}
+
 func (j job) ruling() ruling {
 	i := rulingOf(j)
 	r := rulings[i]
@@ -68,6 +78,14 @@ func (j job) headline() string {
 	default:
 		return rulings[rulingOf(j)].word
 	}
+}
+
+// found is the headline for a list, where what is proved has to say so.
+func (j job) found() string {
+	if j.proved() {
+		return j.headline() + ", proved"
+	}
+	return j.headline()
 }
 
 // finding is the verdict as a sentence.
@@ -122,8 +140,8 @@ func (j job) settled() bool {
 	return true
 }
 
-// togo says how many more tanks it will take; nothing where the verdict is reached.
-func (j job) togo() template.HTML {
+// togo says how many more tanks it will take, and with what chances; nothing where the verdict is reached.
+func (j job) togo(chances string) template.HTML {
 	if j.settled() {
 		return ""
 	}
@@ -133,7 +151,7 @@ func (j job) togo() template.HTML {
 	if j.TanksToGo == nil {
 		return say("Driving as of late, it would take more than two years to settle. Noting the trips narrows it sooner.")
 	}
-	return say("About ", count(*j.TanksToGo, "more tank like the recent ones", "more tanks like the recent ones"), " should settle it", j.chances(), ".")
+	return say("About ", count(*j.TanksToGo, "more tank like the recent ones", "more tanks like the recent ones"), " should settle it", chances, ".")
 }
 
 func (j job) chances() string {

@@ -42,21 +42,25 @@ func whole(change string) string {
 	return "anything from " + change
 }
 
-// wager is odds for a table, whose heading says what they are for: "120 to 1", "1 to 4.1".
+// wager is odds for a table, whose heading says what they are for: "120 to 1", "4.1 to 1 against".
 func wager(x float64) string {
 	switch {
 	case !quantity.Known(x) || x <= 0:
 		return dash
-	case x >= 1e6:
-		return "over a million to 1"
-	case x <= 1e-6:
-		return "1 to over a million"
 	case x > 1/1.05 && x < 1.05:
 		return "even"
-	case x >= 1:
-		return number(x, few(x)) + " to 1"
+	case x < 1:
+		return toOne(1/x) + " against"
 	}
-	return "1 to " + number(1/x, few(1/x))
+	return toOne(x)
+}
+
+// toOne writes odds of one and more.
+func toOne(x float64) string {
+	if x >= 1e6 {
+		return "a million to 1 or more"
+	}
+	return number(x, few(x)) + " to 1"
 }
 
 func percent(x float64, decimals int) string {
@@ -66,21 +70,16 @@ func percent(x float64, decimals int) string {
 	return number(x, decimals) + fastened + "%"
 }
 
-// odds writes a Bayes factor as a wager: "120 to 1 for a change".
+// odds is a wager in a sentence: "120 to 1 for a change".
 func odds(x float64) string {
-	switch {
-	case !quantity.Known(x) || x <= 0:
-		return dash
-	case x >= 1e6:
-		return "a million to 1 or more for a change"
-	case x >= 1.05:
-		return number(x, few(x)) + " to 1 for a change"
-	case x > 1/1.05:
-		return "even"
-	case x <= 1e-6:
-		return "a million to 1 or more against a change"
+	switch w := wager(x); {
+	case w == dash || w == "even":
+		return w
+	case x < 1:
+		return w + " a change"
+	default:
+		return w + " for a change"
 	}
-	return number(1/x, few(1/x)) + " to 1 against a change"
 }
 
 // few is how many decimals odds deserve.

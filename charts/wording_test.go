@@ -29,7 +29,7 @@ func TestChangesAndOddsInWords(t *testing.T) {
 		{changes(-8.9, -3.2), "3.2 to 8.9\u00a0% less"}, {changes(1, 2.5), "1.0 to 2.5\u00a0% more"}, {changes(-2, 4), "from 2.0\u00a0% less to 4.0\u00a0% more"},
 		{changes(math.NaN(), 4), "–"},
 		{odds(120), "120 to 1 for a change"}, {odds(1e6), "a million to 1 or more for a change"}, {odds(0.25), "4.0 to 1 against a change"}, {odds(1), "even"}, {odds(math.NaN()), "–"},
-		{wager(120), "120 to 1"}, {wager(0.25), "1 to 4.0"}, {wager(2e6), "over a million to 1"}, {wager(0.97), "even"},
+		{wager(120), "120 to 1"}, {wager(0.25), "4.0 to 1 against"}, {wager(2e6), "a million to 1 or more"}, {wager(1e-7), "a million to 1 or more against"}, {odds(1e-7), "a million to 1 or more against a change"}, {wager(0.97), "even"},
 		{count(1, "tank", "tanks"), "1 tank"}, {count(12, "tank", "tanks"), "12 tanks"},
 	} {
 		if c.got != c.want {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"brimlog/ingest/quantity"
+	"brimlog/stats/expect"
 )
 
 // A workshop is the section of the jobs: one chart of them all, and a card for each.
@@ -14,6 +15,8 @@ type workshop struct {
 	Chart     bool // of all effects
 	Effects   []effect
 	Cards     []jobCard
+	Pretended bool // some card tells of pretended jobs
+	Drives    bool // some card tells how it drives
 }
 
 // A jobCard is a job as the page shows it.
@@ -22,6 +25,7 @@ type jobCard struct {
 	Title    template.HTML
 	Facts    template.HTML // date, kind, area, where it stands in the log
 	Mark     ruling
+	Rule     *rule
 	Headline string
 	Finding  template.HTML
 	Fields   []field
@@ -48,6 +52,7 @@ func work(l *logbook) *section {
 	evidenceCharts(l)
 	for i := len(l.jobs) - 1; i >= 0; i-- {
 		w.Cards = append(w.Cards, l.jobCard(i))
+		w.Pretended, w.Drives = w.Pretended || l.jobs[i].PlaceboTried != nil, w.Drives || l.jobs[i].Driveability.Verdict != nil
 	}
 	openCards(w.Cards)
 	return &section{ID: "work", Title: "What each job did", Form: "work.html", Data: w}
@@ -68,8 +73,8 @@ func openCards(cards []jobCard) {
 func (l *logbook) jobCard(i int) jobCard {
 	j := l.jobs[i]
 	c := jobCard{
-		Number: j.Number, Index: i, Title: name(j.title()), Facts: j.facts(), Mark: j.ruling(), Headline: sentence(j.headline()),
-		Finding: say(j.finding(), spaced(j.togo())), Fields: l.jobFields(j),
+		Number: j.Number, Index: i, Title: name(j.title()), Facts: j.facts(), Mark: j.ruling(), Rule: jobRule(j), Headline: sentence(j.headline()),
+		Finding: say(j.finding(), spaced(j.togo(j.chances()))), Fields: l.jobFields(j),
 		Evidence: len(l.data.Jobs[i].Path) > 0 || len(l.data.Jobs[i].Levels) > 0,
 	}
 	c.Proved = j.proved()
@@ -77,7 +82,7 @@ func (l *logbook) jobCard(i int) jobCard {
 		c.Growth = grown(j)
 	}
 	for _, n := range j.Notes {
-		c.Notes = append(c.Notes, name(sentence(n)))
+		c.Notes = append(c.Notes, tight(sentence(n)))
 	}
 	return c
 }
@@ -112,23 +117,23 @@ func (j job) facts() template.HTML {
 func (l *logbook) jobFields(j job) (all []field) {
 	add := func(known bool, label string, value, under template.HTML) {
 		if known {
-			all = append(all, field{label, value, under})
+			all = append(all, field{Label: label, Value: value, Under: under})
 		}
 	}
 	known := func(f Figure) bool { return quantity.Known(float64(f)) }
 	b, a := j.Before, j.After
-	add(known(b.Mid), "Before", l.economy(float64(b.Mid)), l.eighty(b))
-	add(known(a.Mid), "After", l.economy(float64(a.Mid)), l.eighty(a))
+	add(known(b.Mid), "Before", l.economy(float64(b.Mid)), l.bareReach(expect.Range(b)))
+	add(known(a.Mid), "After", l.economy(float64(a.Mid)), l.bareReach(expect.Range(a)))
 	if j.Verdict != nil {
 		add(known(j.LowPct), "Change, 90"+fastened+"% sure", say(changes(float64(j.LowPct), float64(j.HighPct))),
-			say("season, roads, load and other jobs allowed for"))
-		add(known(j.OddsChanged), "Odds", say(odds(float64(j.OddsChanged))), say("20 to 1 counts as proof"))
+			"")
+		add(known(j.OddsChanged), "Odds", say(odds(float64(j.OddsChanged))), "")
 	}
 	add(j.TanksBefore+j.TanksAfter > 0, "Tanks", say(number(float64(j.TanksBefore), 0), " before, ", number(float64(j.TanksAfter), 0), " since"), "")
-	add(known(j.RawChangePct), "Plain averages", say(changed(float64(j.RawChangePct))), say("nothing allowed for: often misleading"))
+	add(known(j.RawChangePct), "Plain averages", say(changed(float64(j.RawChangePct))), "")
 	add(known(j.AgainstHealthyPct), "Against its healthy level", say(changed(float64(j.AgainstHealthyPct))), say("than before the fault that came before this job"))
 	all = append(all, drives(j)...)
-	add(j.PlaceboTried != nil && j.PlaceboFooled != nil, "Would a pretended job fool it?", pretended(j), say("the same sum, done for dates on which nothing was done"))
+	add(j.PlaceboTried != nil && j.PlaceboFooled != nil, "Would a pretended job fool it?", pretended(j), "")
 	add(known(j.Cost) && j.Cost > 0, "Paid", say(l.cash(float64(j.Cost))), "")
 	saves := map[string]string{"less_fuel": "Saves", "leaning_less": "Would save, if it is so"}[rulings[rulingOf(j)].verdict]
 	add(saves != "" && j.SavingPer1000Km > 0, saves, l.perDistance(float64(j.SavingPer1000Km)), payback(l, j))
@@ -137,13 +142,19 @@ func (l *logbook) jobFields(j job) (all []field) {
 }
 
 func drives(j job) []field {
-	b, a := float64(j.Driveability.Before), float64(j.Driveability.After)
-	if j.Driveability.Verdict == nil || !quantity.Known(b) || !quantity.Known(a) {
+	d := j.Driveability
+	if d.Verdict == nil {
 		return nil
 	}
-	words := map[string]string{"better": "better", "worse": "worse", "undecided": "can’t tell"}
-	return []field{{"How it drove", say(or(words[*j.Driveability.Verdict], *j.Driveability.Verdict)),
-		say(number(b, 1), " faults a trip before, ", number(a, 1), " since; a trace counts 1, moderate 2, heavy 4")}}
+	words := map[string]string{"better": "better", "worse": "worse", "undecided": "no clear difference"}
+	var how []string
+	for _, s := range d.Changed() {
+		how = append(how, s.String())
+	}
+	if len(how) == 0 && *d.Verdict != "undecided" {
+		how = []string{"but no single symptom by a whole grade"}
+	}
+	return []field{{"How it drives since", say(or(words[*d.Verdict], *d.Verdict)), say(sentence(strings.Join(how, "; "))), len(how) > 1}}
 }
 
 func pretended(j job) template.HTML {

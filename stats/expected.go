@@ -61,8 +61,10 @@ func (r *Review) expected(g ground, since int) Expected {
 	vouched, doubt := r.healthyTanks(g, since, notes)
 	roads := g.roads(on, notes)
 	state := readTune(l)
+	vehicle := l.Vehicle.After(done(l))
+	tune, caution := state.tune(vehicle.Engine, notes)
 	q := expect.Question{
-		Vehicle: l.Vehicle.After(done(l)), Roads: roads, HealthyRoads: roads, Tune: state.tune(notes),
+		Vehicle: vehicle, Roads: roads, HealthyRoads: roads, Tune: tune, Caution: caution,
 		Measured: g.level(measured, on), Healthy: g.vouchedLevel(vouched, on, doubt),
 		Coast: g.run("coast_s", vouched, r.lastShift(), notes), Pull: g.run("pull_s", vouched, r.lastShift(), notes),
 	}
@@ -77,6 +79,9 @@ func (r *Review) expected(g ground, since int) Expected {
 		e.Vouched = append(e.Vouched, l.Tanks[i].Number)
 	}
 	e.Answer, e.Refused = q.Answer()
+	if e.Refused != nil {
+		e.Caution = caution // whatever the model can do
+	}
 	e.Notes = append(*notes, e.Notes...)
 	return e
 }

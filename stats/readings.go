@@ -25,11 +25,13 @@ type Held struct {
 type figured struct {
 	Held
 	values []float64
-	tank   int // index of the tank in which it was taken
+	job    tank.Job
+	order  int     // of its job in the log
+	phase  float64 // where the cam was known to stand then; Unknown = nobody had read it since it last could move
 }
 
 // outdates lists, for each reading, the areas on which a later job takes it out of date. The distributor turns with the
-// cam; another cam fills the cylinders otherwise; a run on the road feels everything that turns.
+// cam; another cam fills the cylinders otherwise, and idles otherwise; a run on the road feels everything that turns.
 var outdates = map[string][]string{
 	"cam_phase_deg":   {"camshaft"},
 	"ignition_deg":    {"ignition", "camshaft"},
@@ -37,8 +39,8 @@ var outdates = map[string][]string{
 	"timing_2500_deg": {"ignition", "camshaft"},
 	"lambda":          {"fuel", "intake"},
 	"lambda_cruise":   {"fuel", "intake"},
-	"lambda_idle":     {"fuel", "intake"},
-	"co_pct":          {"fuel", "intake"},
+	"lambda_idle":     {"fuel", "intake", "camshaft"},
+	"co_pct":          {"fuel", "intake", "camshaft"},
 	"compression_bar": {"compression", "valves", "camshaft"},
 	"coast_s":         {"brakes", "tyres", "driveline"},
 	"pull_s": {"camshaft", "ignition", "fuel", "intake", "exhaust", "compression", "valves", "cooling",
@@ -52,31 +54,32 @@ var sameThing = [][]string{{"lambda", "lambda_cruise"}, {"lambda_idle", "co_pct"
 type state struct {
 	readings map[string]figured
 	setting  map[string]float64 // what timing_idle_deg and timing_2500_deg show when the ignition is right
-	sound    float64            // bar: the best mean compression since it last could change; Unknown = the newest is the best
-	reset    bool               // the ignition was set again since the cam moved
+	sound    figured            // the best mean compression since it last could change, bar; no values = the newest is the best
+	set      *figured           // when the ignition was last set, if the cam was not taken out since; no reading
+	lapsed   []string           // what was put out of date by a reading
 }
 
 // readTune reads the jobs in their order.
 func readTune(l *tank.Log) state {
-	s := state{readings: map[string]figured{}, setting: map[string]float64{}, sound: quantity.Unknown}
-	camWork := false
-	for _, j := range l.Jobs {
+	s := state{readings: map[string]figured{}, setting: map[string]float64{}}
+	for i, j := range l.Jobs {
 		if !j.Measure() {
 			s.outdate(j.Areas)
-			camWork = camWork || slices.Contains(j.Areas, "camshaft")
 			switch {
 			case slices.Contains(j.Areas, "ignition"):
-				s.reset = camWork
+				s.set = &figured{job: j, order: i}
 			case slices.Contains(j.Areas, "camshaft"):
-				s.reset = false
+				s.set = nil
 			}
 		}
 		for _, r := range j.Readings {
 			if outdates[r.Name] != nil && len(r.Values) > 0 {
-				s.take(j, r)
+				s.take(j, i, r)
 			}
 		}
 		s.learn(j)
+		s.stamp(i)
+		s.camMoved(i)
 	}
 	return s
 }
@@ -88,21 +91,21 @@ func (s *state) outdate(areas []string) {
 	}
 	maps.DeleteFunc(s.readings, func(name string, _ figured) bool { return touched(name) })
 	if touched("compression_bar") {
-		s.sound = quantity.Unknown
+		s.sound = figured{}
 	}
 }
 
 // take writes down a reading in the place of older ones of the same thing.
-func (s *state) take(j tank.Job, r book.Reading) {
+func (s *state) take(j tank.Job, order int, r book.Reading) {
 	for _, names := range sameThing {
 		if slices.Contains(names, r.Name) {
 			maps.DeleteFunc(s.readings, func(name string, h figured) bool { return slices.Contains(names, name) && h.Job != j.ID })
 		}
 	}
-	if old, is := s.readings[r.Name]; is && r.Name == "compression_bar" {
-		s.sound = max(quantity.Or(s.sound, 0), mean(old.values))
+	if old, is := s.readings[r.Name]; is && r.Name == "compression_bar" && !(mean(old.values) <= mean(s.sound.values)) {
+		s.sound = old
 	}
-	s.readings[r.Name] = figured{Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line}, r.Values, j.Tank}
+	s.readings[r.Name] = figured{Held: Held{Name: r.Name, Text: r.Text, Job: j.ID, Date: written(j.Date), Line: j.Line}, values: r.Values, job: j, order: order}
 }
 
 // learn finds what the timing marks show when the ignition is right, from a job that tells both.
@@ -135,8 +138,10 @@ func (s *state) ignition() (figured, bool) {
 	return figured{}, false
 }
 
-// tune is the state as the cycle model takes it. A reading that no engine of its kind gives is left out, and told.
-func (s *state) tune(n *notes) engine.Tune {
+// tune is the state as the cycle model takes it, and what to beware of. A reading that no engine of its kind gives is left
+// out, and told; what it warns of is warned of all the same.
+func (s *state) tune(e book.Engine, n *notes) (t engine.Tune, caution []string) {
+	*n = append(*n, s.lapsed...)
 	values := map[string][]float64{}
 	for name, h := range s.readings {
 		values[name] = h.values
@@ -144,18 +149,21 @@ func (s *state) tune(n *notes) engine.Tune {
 	if h, ok := s.ignition(); ok {
 		values["ignition_deg"] = h.values
 	}
+	caution = expect.TuneFrom(values, quantity.Unknown, s.reset()).Stop()
+	stop, uneven := engine.Uneven(values["compression_bar"])
+	caution = append(caution, stop...)
+	*n = append(*n, uneven...)
 	for _, name := range slices.Sorted(maps.Keys(values)) {
-		alone := expect.TuneFrom(map[string][]float64{name: values[name]}, s.sound, false)
+		alone := expect.TuneFrom(map[string][]float64{name: values[name]}, quantity.Unknown, false)
 		if err := alone.Check(); err != nil {
 			n.say("%s:%d: left out of the tune: %v", book.WorkFile, s.line(name), err)
 			delete(values, name)
 		}
 	}
-	sound := s.sound
-	if h := s.readings["compression_bar"]; !(mean(h.values) < sound) {
-		sound = quantity.Unknown
+	if co := values["co_pct"]; len(co) > 0 && co[0] > engine.MostCO {
+		n.say("%s:%d: co_pct %g is reckoned as %g, past which no exhaust tells the mixture", book.WorkFile, s.line("co_pct"), co[0], engine.MostCO)
 	}
-	return expect.TuneFrom(values, sound, s.reset)
+	return expect.TuneFrom(values, s.soundNow(e, n), s.reset()), caution
 }
 
 // line is where a reading stands; an ignition that was reckoned from the marks stands where they do.
@@ -170,7 +178,7 @@ func (s *state) line(name string) int {
 // olderThan tells whether there are readings, all from before a tank.
 func (s *state) olderThan(tank int) bool {
 	for _, h := range s.readings {
-		if h.tank >= tank {
+		if h.job.Tank >= tank {
 			return false
 		}
 	}

@@ -22,7 +22,8 @@ func tuneAfter(t *testing.T, jobs ...[3]string) (engine.Tune, *Expected) {
 	b := d.read(t)
 	r := Look(b, Options{Expect: true})
 	s := readTune(tank.Build(b))
-	return s.tune(&notes{}), r.Expect
+	tune, _ := s.tune(b.Vehicle.Engine, &notes{})
+	return tune, r.Expect
 }
 
 func TestReadingsThatStillHold(t *testing.T) {
@@ -55,6 +56,8 @@ func TestReadingsThatStillHold(t *testing.T) {
 		{"off the idle first", [][3]string{{"adjust", "ignition", "ignition_deg=0;timing_idle_deg=8;timing_2500_deg=26"}, {"service", "ignition", "timing_idle_deg=8;timing_2500_deg=15"}},
 			engine.Tune{CamPhaseDeg: u, IgnitionDeg: -11, Lambda: u, LambdaIdle: u, CompressionLoss: u}},
 		{"a newer mixture of either name", [][3]string{{"measure", "fuel", "lambda_cruise=0.85"}, {"measure", "fuel", "lambda=0.95"}},
+			engine.Tune{CamPhaseDeg: u, IgnitionDeg: u, Lambda: 0.95, LambdaIdle: u, CompressionLoss: u}},
+		{"another cam idles otherwise", [][3]string{{"measure", "fuel", "co_pct=3.6;lambda_cruise=0.95"}, {"fit", "camshaft", ""}},
 			engine.Tune{CamPhaseDeg: u, IgnitionDeg: u, Lambda: 0.95, LambdaIdle: u, CompressionLoss: u}},
 		{"one low cylinder", [][3]string{{"measure", "compression", "compression_bar=10/10/10/6"}},
 			engine.Tune{CamPhaseDeg: u, IgnitionDeg: u, Lambda: u, LambdaIdle: u, CompressionLoss: 0.05}},
@@ -112,6 +115,10 @@ func TestTimedRuns(t *testing.T) {
 	if e = d.expected(t); e.Refused != nil || !strings.Contains(strings.Join(e.Notes, ";"), "pull_s left out: seconds: want 0.5 to 600 s, got 900") {
 		t.Errorf("an absurd time: %v, %q", e.Refused, e.Notes)
 	}
+	d.job("fourth", "measure", "driveline", "coast_s=500@80-60;pull_s=0.6@50-80")
+	if e = d.expected(t); e.Refused != nil || e.Timed.Coast.Doubt == "" || e.Timed.Pull.Doubt == "" || e.Timed.Verdict != "undecided" {
+		t.Errorf("impossible times: %v, %+v", e.Refused, e.Timed)
+	}
 	blank := newDiary()
 	blank.vehicle.WriteString("[show]\ndistance = \"mi\"\n")
 	if c := blank.expected(t).Timed.Coast; math.Abs(c.FromKmh-50*1.609344) > 1e-9 || quantity.Known(float64(c.Taken)) {
@@ -125,6 +132,9 @@ func TestRepeatability(t *testing.T) {
 	calm := repeatability([]timed{run(20, 0), run(20.1, 0), run(20, 0), run(19.9, 0)})
 	wild := repeatability([]timed{run(20, 0), run(24, 0), run(19, 0)})
 	apart := repeatability([]timed{run(20, 0), run(15, 1)})
+	if slip := repeatability([]timed{run(20, 0), run(500, 0), run(20.1, 0)}); slip != usual {
+		t.Errorf("a slip of the watch makes the owner's scatter %g", slip)
+	}
 	if usual != 0.03 || apart != usual || !(calm < usual && usual < wild) {
 		t.Errorf("usual %g, calm %g, wild %g, with a job between %g", usual, calm, wild, apart)
 	}

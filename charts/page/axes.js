@@ -45,7 +45,10 @@ const labels = {
   },
   economy: plainest,
   change: x => x === 0 ? 'same' : plainest(Math.abs(x)) + gap + '%' + gap + (x < 0 ? 'less' : 'more'),
-  odds: x => x > 9e5 ? 'million' : x >= 0.99 ? number(x, 0) : x < 2e-6 ? '1/million' : '1/' + number(1 / x, 0),
+  odds: x => {
+    const y = Math.max(x, 1 / x), one = (y > 9e5 ? 'a million' : number(y, 0)) + ' to 1';
+    return y < 1.05 ? 'even' : x > 1 ? one : one + '\nagainst';
+  },
   count: String,
   side: String,
 };

@@ -15,7 +15,18 @@ const needed = { pumps: [0, 1, 2], likes: [0, 1, 2, 5], levels: [0, 1, 7, 8, 9],
 function rowsOf(id) {
   const rows = [];
   data.tanks.forEach((t, n) => { if (needed[id].every(d => t[d] !== null)) rows.push(ofTanks[id](t, n)); });
+  if (id === 'levels') turned(rows);
   return rows;
+}
+
+// turned lets the level step on the day of a job, where one fell within a tank.
+function turned(rows) {
+  for (const [n, day] of data.turns || []) {
+    const at = rows.findIndex(r => r[0] === data.tanks[n][0]);
+    if (at < 0) continue;
+    if (at > 0 && rows[at - 1][1] === rows[at][0]) rows[at - 1][1] = day;
+    rows[at][0] = day;
+  }
 }
 
 // source is a chart's option with its rows, still in base units.
@@ -34,7 +45,7 @@ function ready(el) {
   if (timed) Object.assign(x, stretch(option));
   for (const s of option.series) {
     const along = timed ? s.encode.x.filter(d => d >= 0) : [], up = economy ? s.encode.y.filter(d => d >= 0) : [];
-    s.data = s.data.filter(r => !timed || s.renderItem === 'shade' || (r[along.length - 1] >= x.min && r[0] <= x.max));
+    s.data = s.data.filter(r => !along.length || s.renderItem === 'shade' || (r[along.length - 1] >= x.min && r[0] <= x.max));
     for (const r of s.data) {
       for (const d of along) r[d] *= 864e5;
       for (const d of up) r[d] = r[d] === null ? NaN : convert(unit.economy, r[d]);
@@ -113,6 +124,7 @@ function tell(el, params) {
 
 function draw(el) {
   if (!window.echarts || !el.clientWidth) return;
+  inks.clear();
   let chart = charts.get(el);
   if (!chart) charts.set(el, chart = echarts.init(el, null, { renderer: 'svg' }));
   else chart.resize();

@@ -77,16 +77,17 @@ const marks = {
     const ends = [-9, -9, -9];
     return (params, api) => {
       if (params.dataIndexInside === 0) ends.fill(-9); // each drawing begins anew
-      const area = params.coordSys, x = api.coord([api.value(0), 0])[0], text = String(api.value(1));
+      const area = params.coordSys, x = api.coord([api.value(0), 0])[0], text = String(api.value(1)), ruling = api.value(2);
+      const proved = ruling === 0 || ruling === 5, tone = ink(proved ? tones[ruling] : 'ink'); // what is proved stands out, the rest stands back
       if (x < area.x - 1 || x > area.x + area.width + 1) return null;
       const half = flagHalf(text), line = ends.findIndex(end => x - half > end + 2);
       const pole = stroke([[x, line < 0 ? area.y : area.y - 4 - 17 * line], [x, area.y + area.height]],
-        { stroke: ink('ink'), lineWidth: 1, lineDash: [4, 3], opacity: ctx.rows.length > 20 ? 0.45 : 0.8 });
+        { stroke: tone, lineWidth: proved ? 1.6 : 1, lineDash: proved ? null : [2, 4], opacity: ctx.rows.length > 20 && !proved ? 0.45 : 0.8 });
       if (line < 0) return quiet([pole]);
       ends[line] = x + half;
       const y = area.y - 4 - 17 * line;
-      return quiet([pole, { type: 'rect', shape: { x: x - half, y: y - 15, width: 2 * half, height: 15 }, style: { fill: ink('ink') } },
-        { type: 'text', style: { text, x, y: y - 7, align: 'center', verticalAlign: 'middle', fill: ink('sheet'), fontSize: 12 } }]);
+      return quiet([pole, { type: 'rect', shape: { x: x - half, y: y - 15, width: 2 * half, height: 15 }, style: { fill: proved ? tone : ink('sheet'), stroke: tone, lineWidth: 1 } },
+        lettering(text, x, y - 7, { verticalAlign: 'middle', fill: ink(proved ? 'sheet' : 'ink'), fontWeight: proved ? 'bold' : 'normal' })]);
     };
   },
 
@@ -104,7 +105,7 @@ const marks = {
     const y = api.coord([0, rows[0][0]])[1];
     return [
       stroke([[area.x, y], [area.x + area.width, y]], { stroke: ink('brass'), lineWidth: 1.6, lineDash: [7, 4] }),
-      { type: 'text', style: { text: 'proved: 20 to 1', x: area.x + area.width - 4, y: y + 5, align: 'right', verticalAlign: 'top', fill: ink('brass'), fontSize: 12, stroke: ink('sheet'), lineWidth: 3 } },
+      lettering('proved: 20 to 1', area.x + area.width - 4, y + 5, { align: 'right', verticalAlign: 'top', fill: ink('brass'), stroke: ink('sheet'), lineWidth: 3 }),
     ];
   }),
 
@@ -135,14 +136,16 @@ const marks = {
     return { type: 'group', children: [
       { type: 'rect', shape: { x: x - 9, y: Math.min(a, b), width: 18, height: Math.max(1, Math.abs(a - b)) }, style: { fill: ink('band'), opacity: Number(ink('band-strength')) } },
       stroke([[x - 14, y], [x + 14, y]], { stroke: ink('brass'), lineWidth: 3 }),
-      { type: 'text', style: { text: number(api.value(1), unit.economy.decimals), x, y: Math.min(a, b) - 3, align: 'center', verticalAlign: 'bottom', fill: ink('ink'), fontSize: 13, stroke: ink('sheet'), lineWidth: 3 } },
+      figure(api.value(1), x, Math.min(a, b)),
     ] };
   },
 
-  // the healthy range from end to end
+  // the healthy range from end to end, as far as the scale shows it; its edges are dashed, so that it is told without colour
   strip: whole((rows, api, area) => {
-    const [a, b] = rows[0].map(y => api.coord([0, y])[1]);
-    return [{ type: 'rect', shape: { x: area.x, y: Math.min(a, b), width: area.width, height: Math.abs(b - a) }, style: { fill: ink('shade') } }];
+    const ends = rows[0].map(y => api.coord([0, y])[1]).sort((a, b) => a - b), within = y => Math.max(area.y, Math.min(area.y + area.height, y));
+    const [top, bottom] = ends.map(within), edges = ends.filter(y => y === within(y));
+    return [{ type: 'rect', shape: { x: area.x, y: top, width: area.width, height: bottom - top }, style: { fill: ink('well'), opacity: Number(ink('well-strength')) } },
+      ...edges.map(y => stroke([[area.x, y], [area.x + area.width, y]], { stroke: ink('edge'), lineWidth: 1.2, lineDash: [7, 4] }))];
   }),
 
   // what is to be expected, or was measured: place, middle, its ends, state; the measured one looks as tanks do
@@ -152,7 +155,7 @@ const marks = {
     return { type: 'group', children: [
       stroke([[x, a], [x, b]], { stroke: ink('blue'), lineWidth: 2 }),
       { type: 'circle', shape: { cx: x, cy: y, r: 5.5 }, style: { stroke: ink('blue'), fill: ink('sheet'), lineWidth: 2 } },
-      { type: 'text', style: { text: number(api.value(1), unit.economy.decimals), x, y: Math.min(a, b, y - 6) - 3, align: 'center', verticalAlign: 'bottom', fill: ink('ink'), fontSize: 13, stroke: ink('sheet'), lineWidth: 3 } },
+      figure(api.value(1), x, Math.min(a, b, y - 6)),
     ] };
   },
 
@@ -169,6 +172,11 @@ const marks = {
     ] };
   },
 };
+
+// figure is an economy written above its mark.
+function figure(economy, x, top) {
+  return lettering(number(economy, unit.economy.decimals), x, top - 3, { verticalAlign: 'bottom', fill: ink('ink'), fontSize: 13, stroke: ink('sheet'), lineWidth: 3 });
+}
 
 // dots mark each tank of a path by its verdict, as large as there is room.
 function dots(rows, at, area) {

@@ -2,7 +2,18 @@
 
 const root = document.documentElement;
 
-function ink(name) { return getComputedStyle(root).getPropertyValue('--' + name).trim(); }
+// inks holds what the style sheet said since the last drawing began: thousands of marks ask for a dozen colours.
+const inks = new Map();
+
+function ink(name) {
+  if (!inks.has(name)) inks.set(name, getComputedStyle(root).getPropertyValue('--' + name).trim());
+  return inks.get(name);
+}
+
+// lettering is text among the marks, in the type of the page.
+function lettering(text, x, y, style) {
+  return { type: 'text', style: { text, x, y, align: 'center', fontFamily: getComputedStyle(document.body).fontFamily, fontSize: 12, ...style } };
+}
 
 // bind puts colours and functions where a chart's option names them. Rows are left alone: what stands in them is only ever shown.
 function bind(part, functions, key) {

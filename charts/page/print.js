@@ -7,7 +7,7 @@ function toPaper() {
   for (const el of document.querySelectorAll('.chart')) {
     if (!el.closest('details:not([open])')) {
       el.style.width = paperWidth[el.dataset.chart] + 'px';
-      el.style.height = (el.dataset.chart === 'timeline' ? 240 : 190) + 'px';
+      el.style.height = (el.dataset.chart === 'timeline' ? 225 : 190) + 'px';
       draw(el);
     }
   }

@@ -96,22 +96,11 @@ function changes(low, high) {
   return 'from ' + percent(-low, 1) + ' less to ' + percent(high, 1) + ' more';
 }
 
-function odds(x) {
-  if (!(x > 0)) return dash;
-  if (x >= 1e6) return 'a million to 1 or more for a change';
-  if (x <= 1e-6) return 'a million to 1 or more against a change';
-  if (x > 1 / 1.05 && x < 1.05) return 'even';
-  const y = x > 1 ? x : 1 / x;
-  return number(y, y < 10 ? 1 : 0) + ' to 1 ' + (x > 1 ? 'for' : 'against') + ' a change';
-}
-
 function wager(x) {
   if (!(x > 0)) return dash;
-  if (x >= 1e6) return 'over a million to 1';
-  if (x <= 1e-6) return '1 to over a million';
   if (x > 1 / 1.05 && x < 1.05) return 'even';
-  const y = x >= 1 ? x : 1 / x, digits = number(y, y < 10 ? 1 : 0);
-  return x >= 1 ? digits + ' to 1' : '1 to ' + digits;
+  const y = Math.max(x, 1 / x);
+  return (y >= 1e6 ? 'a million to 1 or more' : number(y, y < 10 ? 1 : 0) + ' to 1') + (x < 1 ? ' against' : '');
 }
 
 const verdicts = ['less fuel, proved', 'perhaps less fuel', 'no change', 'can’t tell yet', 'perhaps more fuel', 'more fuel, proved', dash, dash];

@@ -15,7 +15,7 @@ import (
 
 // camFlags are what a call of cam tells.
 type camFlags struct {
-	card, lift, drive         string
+	card, lift, drive, spark  string
 	rounds                    []string
 	teeth, offset, out, phase degrees
 	measure                   measure
@@ -34,8 +34,8 @@ func (a *app) cam() *cobra.Command {
 		Use:   "cam",
 		Short: "Cam timing: from degree-wheel readings or the sprocket to the phase error against the card",
 		Long: "Say where the cam stands against its timing card: from degree-wheel readings of both flanks of a lobe at one lift, from\n" +
-			"an offset or teeth at the sprocket, or from a phase that is known. At a terminal it asks for what no flag tells. The card\n" +
-			"is that of vehicle.toml, or --card; no logbook is needed then.\n\n" +
+			"an offset or teeth at the sprocket, or from a phase that is known: one of these. At a terminal it asks for what no flag\n" +
+			"tells. The card is that of vehicle.toml, or --card; no logbook is needed then.\n\n" +
 			"  brimlog cam --measured 12-64/64-12 --measured 13-63 --measured 12-65\n" +
 			"  brimlog cam --card 20-60/60-20 --teeth 40 --offset 4",
 		Args: cobra.NoArgs,
@@ -49,6 +49,7 @@ func (a *app) cam() *cobra.Command {
 	fl.Var(&f.offset, "offset", "cam degrees that the sprocket stands ahead of its mark; behind is negative")
 	fl.Var(&f.out, "teeth-out", "whole teeth that it stands ahead of its mark; behind is negative")
 	fl.Var(&f.phase, "phase", "crank degrees that the cam is known to be advanced; late is negative")
+	fl.StringVar(&f.spark, "ignition", "unknown", "the spark since the cam moved: moved (the distributor turns with the cam and was not set again), reset (set again, or not driven by the cam), unknown")
 	fl.StringVar(&f.drive, "drive", "chain", "what turns the cam: chain, belt or gears")
 	f.measure.flags(c, "the phase error")
 	return c
@@ -111,6 +112,9 @@ func (a *app) writeCam(f camFlags, b *book.Book, q engine.CamQuestion, answer en
 	case answer.Reading() == "":
 		return nil, fmt.Errorf("--write: want a phase error to write, got none: give the card and a round of readings")
 	}
+	if err := answer.Check(); err != nil {
+		return nil, usage("--write: %v", err)
+	}
 	what := "Cam timing by the sprocket"
 	if answer.Repeats > 0 {
 		what = fmt.Sprintf("Cam timing by the degree wheel, %s", counted(answer.Repeats, "round"))
@@ -127,13 +131,14 @@ func camRemark(q engine.CamQuestion, c engine.CamAnswer) string {
 	if quantity.Known(q.LiftMM) {
 		parts = append(parts, fmt.Sprintf("read at %g mm lift", q.LiftMM))
 	}
+	if said := map[engine.Ignition]string{engine.IgnitionMoved: "ignition not set again since", engine.IgnitionReset: "ignition set with the cam as it stands"}[q.Ignition]; said != "" {
+		parts = append(parts, said)
+	}
 	return strings.Join(parts, ", ")
 }
 
 // told tells whether the flags say where the cam stands.
-func (f camFlags) told() bool {
-	return len(f.rounds) > 0 || quantity.Known(float64(f.offset)) || quantity.Known(float64(f.out)) || quantity.Known(float64(f.phase))
-}
+func (f camFlags) told() bool { return len(f.ways()) > 0 }
 
 // question puts the flags and the vehicle's card together.
 func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
@@ -167,14 +172,36 @@ func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
 		return q, usage("--drive: want chain, belt or gears, got %q", f.drive)
 	}
 	q.Drive = drive
+	if q.Ignition, ok = sparks[f.spark]; !ok {
+		return q, usage("--ignition: want moved, reset or unknown, got %q", f.spark)
+	}
 	q.Card.SprocketTeeth = quantity.Or(float64(f.teeth), q.Card.SprocketTeeth)
 	q.SprocketOffset, q.Teeth, q.Phase = float64(f.offset), float64(f.out), float64(f.phase)
 	return q, f.lacks(q)
 }
 
-// lacks refuses flags that tell nothing for want of another.
+// sparks are the words for what has become of the ignition.
+var sparks = map[string]engine.Ignition{"unknown": engine.IgnitionUnknown, "moved": engine.IgnitionMoved, "reset": engine.IgnitionReset}
+
+// ways are the flags that were given of those that say where the cam stands.
+func (f camFlags) ways() (given []string) {
+	add := func(name string, told bool) {
+		if told {
+			given = append(given, name)
+		}
+	}
+	add("--measured", len(f.rounds) > 0)
+	add("--offset", quantity.Known(float64(f.offset)))
+	add("--teeth-out", quantity.Known(float64(f.out)))
+	add("--phase", quantity.Known(float64(f.phase)))
+	return given
+}
+
+// lacks refuses flags that tell nothing for want of another, and those that tell one thing twice.
 func (f camFlags) lacks(q engine.CamQuestion) error {
-	switch {
+	switch ways := f.ways(); {
+	case len(ways) > 1:
+		return usage("%s: want one way of saying where the cam stands, got %d: leave out all but one", strings.Join(ways, ", "), len(ways))
 	case quantity.Known(q.Teeth) && !quantity.Known(q.Card.SprocketTeeth):
 		return usage("--teeth-out: how far a tooth is depends on their number: give --teeth, or sprocket_teeth under [engine] cam in vehicle.toml")
 	case len(f.rounds) > 0 && !quantity.Known(q.Card.IntakeDuration()):
@@ -184,7 +211,7 @@ func (f camFlags) lacks(q engine.CamQuestion) error {
 }
 
 // named tells whether the call or its surroundings name a logbook; holdsBook, whether the folder is one.
-func (a *app) named() bool { return a.dir != "" || os.Getenv("BRIMLOG_BOOK") != "" }
+func (a *app) named() bool { return len(a.dirs) > 0 || os.Getenv("BRIMLOG_BOOK") != "" }
 
 func (a *app) holdsBook() bool {
 	_, err := os.Stat(filepath.Join(a.folder(), book.VehicleFile))

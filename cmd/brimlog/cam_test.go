@@ -111,6 +111,35 @@ func TestCamText(t *testing.T) {
 	}
 }
 
+// A tooth out: what the cam took along is warned of as far as it is known.
+func TestCamWarnsOfTheSpark(t *testing.T) {
+	for _, c := range []struct {
+		ignition, phase string
+		wants           []string
+		moved           float64
+	}{
+		{"unknown", "-18", []string{"CAUTION: where the distributor turns with the cam and was not set again since, the spark is far too late", "a timing light tells"}, -18},
+		{"moved", "-18", []string{"CAUTION: the spark is far too late", "set it once more"}, -18},
+		{"moved", "18", []string{"CAUTION: the spark is far too early", "stands 18 crank degrees early too"}, 18},
+		{"reset", "18", []string{"the ignition was set with the cam as it stands"}, 0},
+	} {
+		args := []string{"cam", "--teeth", "40", "--phase", c.phase, "--ignition", c.ignition}
+		out, _, _ := called(t, args...)
+		flat := strings.Join(strings.Fields(out), " ")
+		for _, want := range c.wants {
+			if !strings.Contains(flat, want) {
+				t.Errorf("%s, %s: lacks %q:\n%s", c.phase, c.ignition, want, out)
+			}
+		}
+		if warned := strings.Contains(out, "CAUTION"); warned == (c.ignition == "reset") {
+			t.Errorf("%s, %s: cautions:\n%s", c.phase, c.ignition, out)
+		}
+		if doc := document(t, args...); doc["ignition_moved_deg"] != c.moved || (len(doc["stop"].([]any)) > 0) == (c.ignition == "reset") {
+			t.Errorf("%s, %s: %v", c.phase, c.ignition, doc)
+		}
+	}
+}
+
 func TestCamRefusesWhatItCannotUse(t *testing.T) {
 	for _, c := range []struct {
 		args   []string
@@ -121,12 +150,21 @@ func TestCamRefusesWhatItCannotUse(t *testing.T) {
 		{[]string{"--card", "20-60"}, statusUsage, "--card: want"},
 		{[]string{"--card", "500-60/60-20"}, statusUsage, "engine.cam.intake_opens_btdc: want -20 to 60 degrees, got 500"},
 		{[]string{"--measured", "12"}, statusUsage, `--measured: want`},
-		{[]string{"--lift", "high"}, statusUsage, `--lift: want a lift as 1.25 mm or 0.05 in, got "high"`},
+		{[]string{"--lift", "high"}, statusUsage, `--lift: want a lift above nought, as 1.25 mm or 0.05 in, got "high"`},
 		{[]string{"--card", "20-60/60-20", "--teeth-out", "1"}, statusUsage, "give --teeth"},
 		{[]string{"--measured", "12-64"}, statusUsage, "give --card"},
 		{[]string{"--drive", "rope"}, statusUsage, `--drive: want chain, belt or gears, got "rope"`},
 		{[]string{"--offset", "nan"}, statusUsage, `want a number, got "nan"`},
 		{[]string{"--teeth", "3"}, statusUsage, "sprocket_teeth: want 10 to 120 teeth, got 3"},
+		{[]string{"--lift", "0"}, statusUsage, `--lift: want a lift above nought, as 1.25 mm or 0.05 in, got "0"`},
+		{[]string{"--lift", "-1 mm"}, statusUsage, "--lift: want a lift above nought"},
+		{[]string{"--card", "20-60/60-20", "--measured", "12-64", "--lift", "0.01 mm"}, statusUsage, "lift: want 0.02 to 20 mm, got 0.01"},
+		{[]string{"--card", "20-60/60-20", "--measured", "-90--90"}, statusUsage, "distance between the flanks: want 20 to 400 crank degrees, got 0"},
+		{[]string{"--teeth", "40", "--offset", "4", "--phase", "3"}, statusUsage, "--offset, --phase: want one way of saying where the cam stands, got 2"},
+		{[]string{"--teeth", "40", "--teeth-out", "1", "--phase", "18"}, statusUsage, "--teeth-out, --phase: want one way"},
+		{[]string{"--teeth", "40", "--offset", "4", "--teeth-out", "1"}, statusUsage, "--offset, --teeth-out: want one way"},
+		{[]string{"--card", "20-60/60-20", "--measured", "12-68", "--phase", "-8"}, statusUsage, "--measured, --phase: want one way"},
+		{[]string{"--phase", "3", "--ignition", "perhaps"}, statusUsage, `--ignition: want moved, reset or unknown, got "perhaps"`},
 		{[]string{"--phase", "3", "--write"}, statusFailed, "want a logbook to write into"},
 		{[]string{"--book", "nowhere", "--phase", "3"}, statusFailed, "nowhere"},
 		{[]string{"stray"}, statusUsage, "cam"},
@@ -168,6 +206,15 @@ func TestCamInALogbook(t *testing.T) {
 			t.Errorf("work.csv lacks %q:\n%s", want, text)
 		}
 	}
+	// what no model takes is not written
+	for _, phase := range []string{"60", "-51", "150"} {
+		before, _ := os.ReadFile(filepath.Join(dir, "work.csv"))
+		_, complaint, status := called(t, "cam", "-b", dir, "--phase", phase, "--write")
+		after, _ := os.ReadFile(filepath.Join(dir, "work.csv"))
+		if status != statusUsage || !strings.Contains(complaint, "--write: cam_phase_deg: want -50 to 50 crank degrees, got "+phase) || string(before) != string(after) {
+			t.Errorf("--phase %s --write: exit %d, %s\n%s", phase, status, complaint, after)
+		}
+	}
 	bad := logbook(t, map[string]string{"vehicle.toml": "name = \"Heron\"\n[engine.cam]\nintake_opens_btdc = 70\n"})
 	if _, complaint, status := called(t, "cam", "-b", bad, "--phase", "3"); status != statusFailed || !strings.Contains(complaint, `vehicle.toml:3: column "engine.cam.intake_opens_btdc": want -20 to 60 degrees, got 70`) {
 		t.Errorf("a card that no engine has: exit %d, %s", status, complaint)
@@ -181,21 +228,21 @@ func TestCamInALogbook(t *testing.T) {
 func TestCamTalk(t *testing.T) {
 	var asked bytes.Buffer
 	q := engine.NewCamQuestion(engine.UnknownCard())
-	answers := "20-60\n20-60/60-20\n\n1.25 mm\n12-68/52\n12-68/52-28\n11-69\n\n"
+	answers := "20-60\n20-60/60-20\n\n0\n1.25 mm\n12-68/52\n12-68/52-28\n11-69\n\nperhaps\nmoved\n"
 	if err := (&talk{bufio.NewReader(strings.NewReader(answers)), &asked}).askCam(&q); err != nil {
 		t.Fatal(err)
 	}
 	a, err := q.Answer()
-	if err != nil || math.Abs(float64(a.PhaseErrorCrankDeg)+8.5) > 1e-9 || a.Repeats != 2 || q.LiftMM != 1.25 {
+	if err != nil || math.Abs(float64(a.PhaseErrorCrankDeg)+8.5) > 1e-9 || a.Repeats != 2 || q.LiftMM != 1.25 || q.Ignition != engine.IgnitionMoved {
 		t.Errorf("%+v, %v", a, err)
 	}
-	for _, want := range []string{"all plugs out", "want intake opens-closes/exhaust opens-closes, as 20-60/60-20, got \"20-60\"", `got "12-68/52"`, "round 3"} {
+	for _, want := range []string{"all plugs out", "want intake opens-closes/exhaust opens-closes, as 20-60/60-20, got \"20-60\"", `got "12-68/52"`, "round 3", "want a lift above nought", `want moved, reset or unknown, got "perhaps"`} {
 		if flat := strings.Join(strings.Fields(asked.String()), " "); !strings.Contains(flat, want) {
 			t.Errorf("the talk lacks %q:\n%s", want, asked.String())
 		}
 	}
 	q = engine.NewCamQuestion(engine.Card{IntakeOpensBTDC: 20, IntakeClosesABDC: 60, ExhaustOpensBBDC: 60, ExhaustClosesATDC: 20, SprocketTeeth: 40})
-	if err := (&talk{bufio.NewReader(strings.NewReader("\n\n4\n")), &asked}).askCam(&q); err != nil || q.SprocketOffset != 4 {
+	if err := (&talk{bufio.NewReader(strings.NewReader("\n\n4\n\n")), &asked}).askCam(&q); err != nil || q.SprocketOffset != 4 || q.Ignition != engine.IgnitionUnknown {
 		t.Errorf("without the wheel: %+v, %v", q, err)
 	}
 	if err := (&talk{bufio.NewReader(strings.NewReader("")), &asked}).askCam(&q); err == nil {

@@ -50,8 +50,8 @@ func parseLift(text string) (mm float64, err error) {
 		}
 	}
 	x, err := strconv.ParseFloat(number, 64)
-	if err != nil || !(x >= 0) {
-		return quantity.Unknown, fmt.Errorf("want a lift as 1.25 mm or 0.05 in, got %q", text)
+	if err != nil || !(x > 0) {
+		return quantity.Unknown, fmt.Errorf("want a lift above nought, as 1.25 mm or 0.05 in, got %q", text)
 	}
 	return x * scale, nil
 }

@@ -37,10 +37,30 @@ func (t *talk) askCam(q *engine.CamQuestion) error {
 	}); err != nil {
 		return err
 	}
-	if err := t.askRounds(q); err != nil || len(q.Intake)+len(q.Exhaust) > 0 {
+	if err := t.askRounds(q); err != nil {
 		return err
 	}
-	_, err := t.given("without the wheel: cam degrees that the sprocket stands ahead of its mark, behind is negative", figure(&q.SprocketOffset))
+	if len(q.Intake)+len(q.Exhaust) == 0 {
+		if _, err := t.given("without the wheel: cam degrees that the sprocket stands ahead of its mark, behind is negative", figure(&q.SprocketOffset)); err != nil {
+			return err
+		}
+	}
+	return t.askIgnition(q)
+}
+
+// askIgnition asks what has become of the spark, where no flag has told.
+func (t *talk) askIgnition(q *engine.CamQuestion) error {
+	if q.Ignition != engine.IgnitionUnknown {
+		return nil
+	}
+	_, err := t.given("does the distributor turn with the cam, and was the ignition set again since: moved (turns with it, not set again) or reset (set again, or not driven by it)", func(text string) error {
+		said, ok := sparks[text]
+		if !ok {
+			return fmt.Errorf("want moved, reset or unknown, got %q", text)
+		}
+		q.Ignition = said
+		return nil
+	})
 	return err
 }
 

@@ -107,7 +107,7 @@ func (s *sheet) camTable(card engine.Card, c engine.CamAnswer) {
 		row("exhaust duration", engine.Card.ExhaustDuration),
 		row("overlap", engine.Card.Overlap),
 		row("lobe separation, cam degrees", engine.Card.LobeSeparation),
-		row("advance of the grind itself", engine.Card.Advance),
+		row("advance against straight-up", engine.Card.Advance),
 	})
 }
 

@@ -7,8 +7,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-	"time"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -41,22 +39,6 @@ func (a *app) expect() *cobra.Command {
 			return nil
 		},
 	}
-}
-
-// patientReview is a review that may take a while; it tells somebody at a terminal when that is more than a second.
-func (a *app) patientReview(o stats.Options) (*stats.Review, error) {
-	if !onTerminal(a.err) {
-		return a.review(o)
-	}
-	const told = "reading the log and running the engine through its cycles …"
-	done := make(chan bool)
-	late := time.AfterFunc(time.Second, func() { fmt.Fprint(a.err, told); close(done) })
-	r, err := a.review(o)
-	if !late.Stop() {
-		<-done
-		fmt.Fprintf(a.err, "\r%s\r", strings.Repeat(" ", utf8.RuneCountInString(told)))
-	}
-	return r, err
 }
 
 // outOfBounds tells of a figure that no such vehicle has, by its line in vehicle.toml where there is only one that it can be.

@@ -89,7 +89,7 @@ func TestExpectOfABlankVehicle(t *testing.T) {
 		t.Errorf("nothing measured: %v, %v, %v", doc["excess_pct"], doc["chance_above_healthy"], doc["measured"])
 	}
 	why := doc["wider_because"].([]any)
-	if len(why) < 5 || !strings.HasPrefix(why[0].(string), "engine.displacement_cc") {
+	if len(why) < 5 || !strings.HasPrefix(why[0].(string), "body.mass_kg") {
 		t.Errorf("wider because %v", why)
 	}
 	out, _, _ := called(t, "expect", "-b", dir)

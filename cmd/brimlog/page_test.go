@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"brimlog/testdata/drawn"
 )
 
 // The page stands in the logbook's folder unless told otherwise, is one file, and the same log makes the same bytes.
@@ -35,6 +37,17 @@ func TestPageIsOneFile(t *testing.T) {
 	}
 	if doc["page"] != other || doc["bytes"] != float64(len(second)) || doc["book"] != "Rook" {
 		t.Errorf("document %v", doc)
+	}
+}
+
+// Thirty years of one car, read from its files, with all that the page can tell of them.
+func TestPageOfThirtyYearsIsSmall(t *testing.T) {
+	dir := t.TempDir()
+	if err := years(1).Draw().Write(dir, drawn.Metric); err != nil {
+		t.Fatal(err)
+	}
+	if n := one(t, "page", "-b", dir)["bytes"].(float64); n > 1_600_000 || n < 500_000 {
+		t.Errorf("the page has %.0f bytes, want 1.6 million at most", n)
 	}
 }
 

@@ -141,7 +141,11 @@ func (f tyreFlags) sizes(doc *tyreDocument, b *book.Book) (expect.Correction, er
 	if quantity.Or(before, 1) == 1 {
 		doc.Notes = append(doc.Notes, "the instrument is taken to be right on the original size, which few are: a measured stretch of 20 km is worth more than any code")
 	}
-	return expect.ForTyres(was, now, before), nil
+	c, err := expect.ForTyres(was, now, before)
+	if err != nil {
+		return c, usageError{err}
+	}
+	return c, nil
 }
 
 // reachesBackTo is the job that a measured correction holds back to, nil for the log's beginning.

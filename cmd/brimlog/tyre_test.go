@@ -43,6 +43,10 @@ func TestTyreRefusesWhatItCannotUse(t *testing.T) {
 		{[]string{"--original", "round", "--fitted", "205R16"}, statusUsage, `--original: tyre size: want one like 205R16, 185/70R14 or 7.50-16, got "round"`},
 		{[]string{"--true", "far", "--shown", "20"}, statusUsage, "--true: "},
 		{[]string{"--true", "20", "--shown", "60"}, statusUsage, "odometer_correction: want 0.5 to 2, got 0.333333"},
+		{[]string{"--original", "165R13", "--fitted", "165R13", "--before", "0"}, statusUsage, "the correction before: want 0.5 to 2, got 0,"},
+		{[]string{"--original", "165R13", "--fitted", "165R13", "--before", "-1"}, statusUsage, "the correction before: want 0.5 to 2, got -1,"},
+		{[]string{"--original", "165R13", "--fitted", "165R13", "--before", "40"}, statusUsage, "the correction before: want 0.5 to 2, got 40,"},
+		{[]string{"--original", "7.50-16", "--fitted", "145R13", "--before", "0.6"}, statusUsage, "odometer_correction: want 0.5 to 2, got 0.4"},
 		{[]string{"--true", "20", "--shown", "19", "--write"}, statusFailed, "want a logbook to write into"},
 	} {
 		out, complaint, status := called(t, append([]string{"tyre"}, c.args...)...)

@@ -23,7 +23,7 @@ func verdict(phase float64) string {
 	return "out"
 }
 
-// turn says which way to turn the cam against the crank.
+// turn says which way to turn the cam against the crank, and what that leaves.
 func (q CamQuestion) turn(phase, whole, left float64) string {
 	if math.Abs(phase) <= acceptable {
 		return "leave it: within 2 crank degrees of its card"
@@ -33,14 +33,29 @@ func (q CamQuestion) turn(phase, whole, left float64) string {
 		where, way = "early", "back, against the way it runs,"
 	}
 	by := fmt.Sprintf("%.1f cam degrees", math.Abs(phase)/2)
-	if whole != 0 && quantity.Known(whole) {
-		by = fmt.Sprintf("%.0f %s (%s in all, %.1f crank degrees left over)", math.Abs(whole), plural("tooth", "teeth", whole), by, left)
+	s := fmt.Sprintf("the cam is %s: set it %s by %s relative to the crank", where, way, by)
+	if quantity.Known(whole) {
+		s = fmt.Sprintf("the cam is %s: set it %s by %s", where, way, inTeeth(phase, whole, left, by))
 	}
-	s := fmt.Sprintf("the cam is %s: set it %s by %s against the crank", where, way, by)
 	if q.Drive == Gears {
 		s += "; between two gears the cam runs against the crank"
 	}
 	return s
+}
+
+// inTeeth puts a turn into whole teeth where those bring it nearer.
+func inTeeth(phase, whole, left float64, by string) string {
+	if whole == 0 || math.Abs(left) >= math.Abs(phase) {
+		return by + " relative to the crank: no whole tooth brings it nearer, so by an offset key or dowel, or a slotted sprocket"
+	}
+	s := fmt.Sprintf("%.0f %s relative to the crank", math.Abs(whole), plural("tooth", "teeth", whole))
+	switch {
+	case math.Abs(left) < 0.05:
+		return s + ", which puts it right"
+	case math.Abs(left) <= acceptable:
+		return s + fmt.Sprintf(", which leaves it %.1f crank degrees %s: within the limit", math.Abs(left), lateOrEarly(left))
+	}
+	return s + fmt.Sprintf(", which leaves it %.1f crank degrees %s: the rest by an offset key or dowel, or a slotted sprocket", math.Abs(left), lateOrEarly(left))
 }
 
 func plural(one, many string, n float64) string {
@@ -65,12 +80,27 @@ func (q CamQuestion) notes(phase, sd float64, in, ex Centreline) []string {
 	note(off > lookAgain && in.Repeats > 0, "more than 4 degrees out: find top centre again with the piston stop and read once more before anything is undone")
 	note(in.Repeats == 1 || in.Repeats == 0 && ex.Repeats == 1, "one reading only: three would tell its scatter")
 	note(in.Scatter > 2, "the repeats scatter by %.1f degrees: a slack chain, a follower that sticks, or the wheel slipped", in.Scatter)
+	notes = append(notes, q.flanksApart("intake", q.Intake, q.Card.IntakeDuration())...)
+	notes = append(notes, q.flanksApart("exhaust", q.Exhaust, q.Card.ExhaustDuration())...)
 	note(in.Repeats > 0 && ex.Repeats > 0 && math.Abs(byExhaust-phase) > 3*math.Hypot(in.Sd, ex.Sd)/math.Sqrt2,
 		"the exhaust lobe gives %+.1f degrees where the intake gives %+.1f: a worn lobe, another grind, or a slip in reading", byExhaust, phase)
 	note(off > lookAgain && off < tooth/2, "less than half a tooth (a tooth is %.0f crank degrees): key, dowel, slack chain or a skimmed head rather than a jumped tooth", tooth)
 	note(quantity.Known(sd) && off > acceptable && off < 1.645*sd+acceptable, "the reading is good to %.1f degrees (one in ten lies outside), so it may still be within the limit", 1.645*sd)
-	note(off > acceptable, "where the distributor turns with the cam the ignition stands %.0f crank degrees %s too, unless it was set again since; set it once more after the cam is put right", off, lateOrEarly(phase))
-	return notes
+	return append(notes, q.sparkNotes(phase)...)
+}
+
+// sparkNotes say what the cam did to the ignition.
+func (q CamQuestion) sparkNotes(phase float64) []string {
+	off := math.Abs(phase)
+	switch {
+	case !(off > acceptable):
+		return nil
+	case q.Ignition == IgnitionReset:
+		return []string{"the ignition was set with the cam as it stands: set it once more after the cam is put right, or it will be as far off the other way"}
+	case q.Ignition == IgnitionMoved:
+		return []string{fmt.Sprintf("the ignition stands %.0f crank degrees %s too, since the distributor turns with the cam; set it once more after the cam is put right", off, lateOrEarly(phase))}
+	}
+	return []string{fmt.Sprintf("where the distributor turns with the cam the ignition stands %.0f crank degrees %s too, unless it was set again since: a timing light tells; set it once more after the cam is put right", off, lateOrEarly(phase))}
 }
 
 func lateOrEarly(phase float64) string {

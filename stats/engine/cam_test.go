@@ -81,8 +81,16 @@ func TestFromEverySide(t *testing.T) {
 	if a.Reading() != "cam_phase_deg=-18.0" {
 		t.Errorf("one tooth late is noted as %s", a.Reading())
 	}
-	if !strings.Contains(a.Turn, "late") || !strings.Contains(a.Turn, "1 tooth") {
+	if !strings.Contains(a.Turn, "late") || !strings.Contains(a.Turn, "1 tooth relative to the crank, which puts it right") {
 		t.Errorf("one tooth late: %s", a.Turn)
+	}
+}
+
+func TestOnlyOneWayOfSayingWhereItStands(t *testing.T) {
+	q := NewCamQuestion(Card{20, 60, 60, 20, 40})
+	q.Teeth, q.Phase = 1, 18
+	if _, err := q.Answer(); err == nil || !strings.Contains(err.Error(), "got teeth and a phase") {
+		t.Errorf("told twice: %v", err)
 	}
 }
 

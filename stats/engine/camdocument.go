@@ -23,6 +23,8 @@ type CamAnswer struct {
 	Advance                   quantity.Figure `json:"advance"`
 	MeasuredIntakeCentreline  quantity.Figure `json:"measured_intake_centreline"`
 	MeasuredExhaustCentreline quantity.Figure `json:"measured_exhaust_centreline"`
+	MeasuredIntakeDuration    quantity.Figure `json:"measured_intake_duration"`
+	MeasuredExhaustDuration   quantity.Figure `json:"measured_exhaust_duration"`
 	PhaseErrorSd              quantity.Figure `json:"phase_error_sd"`
 	ScatterDeg                quantity.Figure `json:"scatter_deg"` // of the repeats
 	Repeats                   int             `json:"repeats"`
@@ -41,6 +43,11 @@ type CamEvents struct {
 	IntakeClosesABDC  float64 `json:"intake_closes_abdc"`
 	ExhaustOpensBBDC  float64 `json:"exhaust_opens_bbdc"`
 	ExhaustClosesATDC float64 `json:"exhaust_closes_atdc"`
+}
+
+// Check refuses a phase error that work.csv should not carry: no cycle model takes it, and no engine runs with it.
+func (a CamAnswer) Check() error {
+	return Within("cam_phase_deg", float64(a.PhaseErrorCrankDeg), -50, 50, "crank degrees")
 }
 
 // Reading is the phase error as work.csv takes it, empty where there is none.

@@ -1,5 +1,7 @@
 package engine
 
+import "brimlog/ingest/quantity"
+
 // Cautions stand wherever a reading is asked for. The maker's handbook comes before all of them.
 var (
 	// WheelCautions go with the degree wheel.
@@ -41,10 +43,13 @@ func (t Tune) Stop() []string {
 			why = append(why, what)
 		}
 	}
-	spark := t.IgnitionError()
-	when(spark >= 8, "the spark is far too early: it knocks under load, and a knocking engine burns its pistons; do not pull hard before it is set")
-	when(spark <= -15, "the spark is far too late: exhaust, manifold and valves overheat; do not drive far or fast before it is set")
+	spark, whether := t.IgnitionError(), ""
+	if spark != 0 && !quantity.Known(t.IgnitionDeg) {
+		whether = "where the distributor turns with the cam and was not set again since, "
+	}
 	when(t.CamPhaseDeg >= 24 || t.CamPhaseDeg <= -24, "the cam is so far out that valves may meet pistons: do not start it; turn it by hand and stop at any hard stop")
+	when(spark >= 8, whether+"the spark is far too early: it knocks under load, and a knocking engine burns its pistons; do not pull hard before it is set")
+	when(spark <= -15, whether+"the spark is far too late: exhaust, manifold and valves overheat; do not drive far or fast before it is set")
 	when(t.Lambda >= 1.2, "so weak a mixture misfires and runs hot under load: do not pull hard before the cause is found")
 	when(t.Lambda <= 0.75 || t.LambdaIdle <= 0.7, "so rich a mixture washes the oil off the cylinders and fills a garage with carbon monoxide: run it outdoors only")
 	return why

@@ -45,24 +45,35 @@ func CompareEach(e Engine, tunes ...Tune) ([]Comparison, error) {
 			return nil, err
 		}
 	}
-	healthy := e.outcomes(0, 0, func(_ int, p point) feed { return e.healthyFeed(p) })
 	cranking := e.cranked(0, 0)
+	leaks := map[float64]float64{} // by the loss that they make: tunes taken apart share theirs
+	for _, t := range tunes {
+		loss := quantity.Or(t.CompressionLoss, 0)
+		if _, found := leaks[loss]; !found {
+			leaks[loss] = e.leakFor(loss, cranking)
+		}
+	}
+	healthy := e.healthy()
 	all := make([]Comparison, len(tunes))
 	var running sync.WaitGroup
 	for i, t := range tunes {
-		running.Go(func() { all[i] = e.compare(t, healthy, cranking) })
+		running.Go(func() { all[i] = e.compare(t, leaks[quantity.Or(t.CompressionLoss, 0)], healthy, cranking) })
 	}
 	running.Wait()
 	return all, nil
 }
 
-// compare sets one tune beside the healthy state. An unmeasured tune is the healthy state itself.
-func (e Engine) compare(t Tune, healthy [points]Outcome, cranking float64) Comparison {
+// compare sets one tune, with its leak, beside the healthy state. An unmeasured tune is the healthy state itself.
+func (e Engine) compare(t Tune, leak float64, healthy [points]Outcome, cranking float64) Comparison {
 	tuned, cranks := healthy, cranking
 	if t.Measured() {
-		phase, leak := quantity.Or(t.CamPhaseDeg, 0), e.leakFor(quantity.Or(t.CompressionLoss, 0))
-		tuned = e.outcomes(phase, leak, func(i int, p point) feed { return e.tunedFeed(p, t, healthy[i].Cycle) })
-		cranks = e.cranked(phase, leak)
+		phase := quantity.Or(t.CamPhaseDeg, 0)
+		tuned = e.outcomes(phase, leak, func(c *cylinder, i int, p point) Outcome {
+			return c.carryFrom(1000*healthy[i].ManifoldKPa, p, e.tunedFeed(p, t, healthy[i].Cycle))
+		})
+		if phase != 0 || leak > 0 {
+			cranks = e.cranked(phase, leak)
+		}
 	}
 	c := Comparison{
 		IdleVacuum:        vacuum(tuned[idling].ManifoldKPa * 1000),
@@ -74,11 +85,16 @@ func (e Engine) compare(t Tune, healthy [points]Outcome, cranking float64) Compa
 	return c
 }
 
+// healthy is the engine as it should be, at each of the points.
+func (e Engine) healthy() [points]Outcome {
+	return e.outcomes(0, 0, func(c *cylinder, _ int, p point) Outcome { return c.carry(p, e.healthyFeed(p)) })
+}
+
 // outcomes runs one cylinder over the points, each by itself.
-func (e Engine) outcomes(phase, leak float64, feeds func(int, point) feed) (out [points]Outcome) {
+func (e Engine) outcomes(phase, leak float64, carry func(*cylinder, int, point) Outcome) (out [points]Outcome) {
 	var running sync.WaitGroup
 	for i, p := range e.points() {
-		running.Go(func() { out[i] = newCylinder(e, phase, leak, p.rpm).carry(p, feeds(i, p)) })
+		running.Go(func() { out[i] = carry(newCylinder(e, phase, leak, p.rpm), i, p) })
 	}
 	running.Wait()
 	return out

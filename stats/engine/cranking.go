@@ -32,13 +32,12 @@ func (e Engine) cranked(phase, leak float64) float64 {
 // tellable is the smallest share of cranking pressure that matters.
 const tellable = 0.002
 
-// leakFor is the leak (m2) that takes that share off the cranking pressure. At the starter's speed a small hole has
+// leakFor is the leak (m2) that takes that share off the sound engine's cranking pressure. At the starter's speed a small hole has
 // time to show; running, the same hole matters far less.
-func (e Engine) leakFor(loss float64) float64 {
+func (e Engine) leakFor(loss, sound float64) float64 {
 	if !(loss > tellable) {
 		return 0
 	}
-	sound := e.cranked(0, 0)
 	leak := 0.8e-6 * e.DisplacementCC / e.Cylinders / 450
 	for range 6 {
 		got := 1 - e.cranked(0, leak)/sound

@@ -22,28 +22,36 @@ func at(e Engine, rpm, manifold, lambda, centre float64) Cycle {
 	return newCylinder(e, 0, 0, rpm).begin(op).settle(op)
 }
 
-// Heywood, section 9.1 and common practice: best torque has half burnt 8 to 12 degrees after top centre; 5 degrees off
-// best spark cost about 1 %, 10 degrees 3 to 4 %.
+// Heywood, section 9.1 and common practice: best torque has half burnt 8 to 12 degrees after top centre, where it is flat, so half
+// a degree more is allowed; 5 degrees off best spark cost about 1 %, 10 degrees 3 to 4 %, early as late, and a little more on a
+// light throttle, where friction takes a greater share.
 func TestBestSpark(t *testing.T) {
 	for _, e := range others {
-		for _, run := range []struct{ rpm, manifold float64 }{{2500, 98e3}, {2000, 50e3}} {
+		for _, run := range []struct{ rpm, manifold, most5, most10 float64 }{{2500, 98e3, 0.013, 0.042}, {2000, 50e3, 0.016, 0.055}} {
 			best, centre := 0.0, 0.0
+			var curve []float64
 			for c := 0.0; c < 25; c += 0.5 {
-				if y := at(e, run.rpm, run.manifold, 1, c); y.BMEP > best {
+				y := at(e, run.rpm, run.manifold, 1, c)
+				curve = append(curve, y.BMEP)
+				if y.BMEP > best {
 					best, centre = y.BMEP, c
 				}
 			}
 			if centre < 7.5 || centre > 12.5 {
 				t.Errorf("%g cc at %g rev/min, %g kPa: half burnt at %g, want 8 to 12", e.DisplacementCC, run.rpm, run.manifold/1e3, centre)
 			}
+			for i := 1; i < len(curve); i++ { // one top, and no ripple that a solver left
+				if rises := float64(i)*0.5 <= centre; rises && curve[i] < curve[i-1]*(1-1e-4) || !rises && curve[i] > curve[i-1]*(1+1e-4) {
+					t.Errorf("%g cc at %g rev/min, %g kPa: torque ripples at %g, %.4f after %.4f", e.DisplacementCC, run.rpm, run.manifold/1e3, float64(i)*0.5, curve[i], curve[i-1])
+				}
+			}
 			spark := at(e, run.rpm, run.manifold, 1, centre).SparkDeg
-			for _, off := range []struct{ deg, low, high float64 }{{5, 0.004, 0.017}, {10, 0.020, 0.060}} {
+			for _, off := range []struct{ deg, low, high float64 }{{5, 0.005, run.most5}, {10, 0.024, run.most10}} {
 				for _, sign := range []float64{-1, 1} {
 					op := operating{rpm: run.rpm, manifold: run.manifold, pipe: pipePressure(run.rpm, run.manifold), lambda: 1, spark: -spark + sign*off.deg}
 					y := newCylinder(e, 0, 0, run.rpm).begin(op).settle(op)
-					lost := 1 - y.BMEP/best
-					if run.manifold > 90e3 && (lost < off.low || lost > off.high) {
-						t.Errorf("%g cc: %g degrees off best spark cost %.2f %%, want %g to %g", e.DisplacementCC, sign*off.deg, 100*lost, 100*off.low, 100*off.high)
+					if lost := 1 - y.BMEP/best; lost < off.low || lost > off.high {
+						t.Errorf("%g cc, %g kPa: %g degrees off best spark cost %.2f %%, want %g to %g", e.DisplacementCC, run.manifold/1e3, sign*off.deg, 100*lost, 100*off.low, 100*off.high)
 					}
 				}
 			}
@@ -75,7 +83,7 @@ func TestBestMixture(t *testing.T) {
 // Common practice for petrol engines of the time: at full load 260 to 330 g/kWh, volumetric efficiency 0.72 to 0.88.
 func TestFullLoad(t *testing.T) {
 	for _, e := range others {
-		healthy := e.outcomes(0, 0, func(_ int, p point) feed { return e.healthyFeed(p) })
+		healthy := e.healthy()
 		for _, p := range []int{fullLow, fullMiddle} {
 			y := healthy[p]
 			if g := y.GramsPerKWh(e.DisplacementCC * 1e-6 / e.Cylinders); g < 260 || g > 330 {

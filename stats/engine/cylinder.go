@@ -3,8 +3,8 @@ package engine
 import "math"
 
 // A cylinder is one cylinder laid out over the crank, at half-steps so that the integrator finds its midpoints. It
-// starts at the bottom before firing, -180 degrees, and ends two turns later. Steps are a degree, and finer where an
-// open valve would level the pressures faster than that.
+// starts at the bottom before firing, -180 degrees, and ends two turns later. Steps are two degrees with the valves shut, one with a
+// valve open, and finer where that would level the pressures faster.
 type cylinder struct {
 	geometry
 	gas             gas
@@ -26,7 +26,7 @@ func newCylinder(e Engine, phase, leak, rpm float64) *cylinder {
 
 // lay fills the tables.
 func (c *cylinder) lay(in, ex valve, rpm float64) {
-	const many = 2048 // half-steps of a usual layout
+	const many = 1024 // half-steps of a usual layout
 	c.deg, c.vol, c.dvol = make([]float64, 0, many), make([]float64, 0, many), make([]float64, 0, many)
 	c.intake, c.exhaust = make([]float64, 0, many), make([]float64, 0, many)
 	add := func(deg float64) {
@@ -41,7 +41,10 @@ func (c *cylinder) lay(in, ex valve, rpm float64) {
 	}
 	add(-180)
 	for deg := -180.0; deg < 540; {
-		step := min(1, 540-deg, max(1./256, 1.5*min(levelling(deg), levelling(deg+1))))
+		step := min(2, 540-deg, max(1./256, 1.5*min(levelling(deg), levelling(deg+1))))
+		if in.area(deg)+ex.area(deg)+in.area(deg+2)+ex.area(deg+2) > 0 {
+			step = min(step, 1)
+		}
 		add(deg + step/2)
 		deg += step
 		add(deg)

@@ -109,14 +109,17 @@ func (e Engine) idleLambda() float64 {
 	return 0.94
 }
 
+// MostCO is the carbon monoxide, in percent, past which an exhaust tells no more of the mixture.
+const MostCO = 12.0
+
 // LambdaFromCO is lambda from the carbon monoxide in the exhaust, in percent, ahead of any catalyst: 0.95 at 1.9 %,
 // 0.90 at 3.6 %, 0.80 at 7.3 % (from memory of the usual exhaust-gas charts, +-0.02). Below 0.5 % carbon monoxide says
-// no more than 'not rich' and the answer is Unknown.
+// no more than 'not rich' and the answer is Unknown; more than MostCO counts as MostCO.
 func LambdaFromCO(pct float64) float64 {
-	if !(pct >= 0.5 && pct <= 12) {
+	if !(pct >= 0.5) {
 		return quantity.Unknown
 	}
-	return 1.02 - 0.039*math.Pow(pct, 0.85)
+	return 1.02 - 0.039*math.Pow(min(pct, MostCO), 0.85)
 }
 
 // HealthyLambda is what a sound mixture stands at, cruising and idling (common practice).

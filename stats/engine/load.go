@@ -28,8 +28,13 @@ type Outcome struct {
 	Reached bool // false where even full throttle would not carry the load: then the cycle is that of full throttle
 }
 
-// carry finds the manifold pressure that carries a point's load.
+// carry finds the manifold pressure that carries a point's load, from the usual one.
 func (c *cylinder) carry(p point, f feed) Outcome {
+	return c.carryFrom(24e3+11e3*(p.bmep+friction(p.rpm)), p, f)
+}
+
+// carryFrom is the same from a guess of that pressure; a secant makes it right.
+func (c *cylinder) carryFrom(guess float64, p point, f feed) Outcome {
 	var r *run
 	at := func(manifold float64) Cycle {
 		op := operating{rpm: p.rpm, manifold: manifold, pipe: pipePressure(p.rpm, manifold)}
@@ -43,8 +48,7 @@ func (c *cylinder) carry(p point, f feed) Outcome {
 	if p.open {
 		return Outcome{at(full), true}
 	}
-	guess := min(24e3+11e3*(p.bmep+friction(p.rpm)), full) // the usual; a secant makes it right
-	return solve(at, p.bmep, guess, full)
+	return solve(at, p.bmep, min(guess, full), full)
 }
 
 const (

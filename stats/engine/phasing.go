@@ -1,12 +1,28 @@
 package engine
 
-import "brimlog/ingest/quantity"
+import (
+	"fmt"
+	"strings"
 
-// CamQuestion is what is known of a cam's timing. One of Intake, Exhaust, SprocketOffset, Teeth or Phase says where it
-// stands; the first of them that is known does, the lobes together.
+	"brimlog/ingest/quantity"
+)
+
+// Ignition is what has become of the spark since the cam moved.
+type Ignition int
+
+// What is known of it. Until somebody says, it may have been either.
+const (
+	IgnitionUnknown Ignition = iota
+	IgnitionMoved            // the distributor turns with the cam, and was not set again
+	IgnitionReset            // set again since, or not driven by the cam
+)
+
+// CamQuestion is what is known of a cam's timing. One way of saying where it stands is enough, and more than one is refused:
+// the lobes together, SprocketOffset, Teeth or Phase.
 type CamQuestion struct {
 	Card            Card // events Unknown where there is no card
 	Drive           Drive
+	Ignition        Ignition
 	Intake, Exhaust Lobe
 	LiftMM          float64 // at which the flanks were read; Unknown = the card's own
 	SprocketOffset  float64 // cam degrees ahead of its mark
@@ -26,7 +42,8 @@ func NewCamQuestion(c Card) CamQuestion {
 	return CamQuestion{Card: c, LiftMM: u, SprocketOffset: u, Teeth: u, Phase: u}
 }
 
-// Answer reckons what can be reckoned from what is known; the rest is Unknown. The error is a *BoundError.
+// Answer reckons what can be reckoned from what is known; the rest is Unknown. The error is a *BoundError, or says that where
+// the cam stands was told twice.
 func (q CamQuestion) Answer() (CamAnswer, error) {
 	if err := q.check(); err != nil {
 		return CamAnswer{}, err
@@ -43,14 +60,13 @@ func (q CamQuestion) Answer() (CamAnswer, error) {
 		IntakeCentreline: f(c.IntakeCentreline()), ExhaustCentreline: f(c.ExhaustCentreline()),
 		LobeSeparation: f(c.LobeSeparation()), Advance: f(c.Advance()),
 		MeasuredIntakeCentreline: f(in.Deg), MeasuredExhaustCentreline: f(ex.Deg),
+		MeasuredIntakeDuration: f(q.Intake.Duration()), MeasuredExhaustDuration: f(q.Exhaust.Duration()),
 		ScatterDeg: f(quantity.Or(in.Scatter, ex.Scatter)), Repeats: max(in.Repeats, ex.Repeats),
-		IgnitionMovedDeg: f(phase), Stop: []string{},
+		IgnitionMovedDeg: f(q.sparkMoved(phase)), Stop: []string{},
 		Notes: q.notes(phase, sd, in, ex), Caution: WheelCautions,
 	}
 	if quantity.Known(phase) {
-		found := Unmeasured()
-		found.CamPhaseDeg, found.DistributorReset = phase, true
-		a.Stop = append(a.Stop, found.Stop()...)
+		a.Stop = append(a.Stop, q.stop(phase)...)
 		a.Verdict, a.Turn = verdict(phase), q.turn(phase, whole, left)
 		if c.Known() {
 			m := c.Moved(phase)
@@ -60,19 +76,61 @@ func (q CamQuestion) Answer() (CamAnswer, error) {
 	return a, nil
 }
 
+// sparkMoved is how far the cam has taken the ignition along, as far as nobody says otherwise.
+func (q CamQuestion) sparkMoved(phase float64) float64 {
+	if q.Ignition == IgnitionReset && quantity.Known(phase) {
+		return 0
+	}
+	return phase
+}
+
+// stop is why the engine should not be driven on with the cam so.
+func (q CamQuestion) stop(phase float64) []string {
+	found := Unmeasured()
+	found.CamPhaseDeg, found.DistributorReset = phase, q.Ignition == IgnitionReset
+	if q.Ignition == IgnitionMoved {
+		found.IgnitionDeg = phase
+	}
+	return found.Stop()
+}
+
 func (q CamQuestion) check() error {
-	err := first(q.Card.Check(),
+	err := first(q.Card.Check(), q.oneWay(),
 		Within("sprocket offset", q.SprocketOffset, -90, 90, "cam degrees"),
 		Within("teeth", q.Teeth, -20, 20, "teeth"),
 		Within("cam_phase_deg", q.Phase, -180, 180, "crank degrees"),
-		Within("lift", q.LiftMM, 0, 20, "mm"))
+		Within("lift", q.LiftMM, leastLift, 20, "mm"))
 	for _, l := range []Lobe{q.Intake, q.Exhaust} {
 		for _, r := range l {
 			err = first(err, Within("opening flank", r.Opens, -170, 150, "crank degrees"),
-				Within("closing flank", r.Closes, -170, 150, "crank degrees"))
+				Within("closing flank", r.Closes, -170, 150, "crank degrees"),
+				Within("distance between the flanks", r.Duration(), 20, 400, "crank degrees"))
 		}
 	}
 	return err
+}
+
+// leastLift is the lift in mm below which a flank is a ramp that no dial reads twice alike.
+const leastLift = 0.02
+
+// oneWay refuses a question that says more than once where the cam stands.
+func (q CamQuestion) oneWay() error {
+	var ways []string
+	for _, w := range []struct {
+		name string
+		told bool
+	}{
+		{"readings of the wheel", len(q.Intake)+len(q.Exhaust) > 0}, {"an offset at the sprocket", quantity.Known(q.SprocketOffset)},
+		{"teeth", quantity.Known(q.Teeth)}, {"a phase", quantity.Known(q.Phase)},
+	} {
+		if w.told {
+			ways = append(ways, w.name)
+		}
+	}
+	if len(ways) > 1 {
+		return fmt.Errorf("where the cam stands: want it told in one way, got %s, leave out all but one", strings.Join(ways, " and "))
+	}
+	return nil
 }
 
 // phase is where the cam stands, with its uncertainty where it was measured. By the contract the intake lobe decides;

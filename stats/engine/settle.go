@@ -32,6 +32,9 @@ const (
 	steady   = 1e-4 // share by which what is in the cylinder may still move from cycle to cycle
 )
 
+// burnSteady is by how much the burnt share that the spark was aimed with may differ from the one that it met.
+const burnSteady = 1e-4
+
 func alike(x, y float64) bool { return math.Abs(x-y) < steady*y }
 
 // begin readies a run with a guess of what the cylinder holds.
@@ -54,8 +57,9 @@ func (r *run) settle(op operating) Cycle {
 	for range 40 {
 		r.aim()
 		was = r.state
+		aimed := r.residual
 		sum = r.cycle()
-		if alike(r.mass, was.mass) && alike(r.temp, was.temp) && alike(r.fresh, was.fresh) {
+		if alike(r.mass, was.mass) && alike(r.temp, was.temp) && alike(r.fresh, was.fresh) && math.Abs(r.residual-aimed) < burnSteady {
 			break
 		}
 	}

@@ -11,11 +11,11 @@ func ToothCrank(teeth float64) float64 { return 720 / teeth }
 // CrankDegrees is an offset measured at the cam's sprocket, in crank degrees.
 func CrankDegrees(cam float64) float64 { return 2 * cam }
 
-// NearestTeeth is how many whole teeth a phase error comes closest to, and the crank degrees left over. Both keep the
-// error's sign.
+// NearestTeeth is how many whole teeth a phase error comes closest to, and the crank degrees left over: phase = whole teeth +
+// left, each with its own sign (16 crank degrees early on 40 teeth is one tooth early less 2). Just between two it is the fewer.
 func NearestTeeth(phase, teeth float64) (whole, left float64) {
 	tooth := ToothCrank(teeth)
-	whole = math.Round(phase/tooth) + 0 // no minus nought
+	whole = math.Copysign(math.Ceil(math.Abs(phase/tooth)-0.5), phase) + 0 // no minus nought
 	return whole, phase - whole*tooth
 }
 

@@ -2,6 +2,7 @@ package expect
 
 import (
 	"fmt"
+	"strings"
 
 	"brimlog/ingest/quantity"
 )
@@ -14,6 +15,15 @@ const (
 
 // tellApart names where the fault lies.
 func tellApart(coast, pull *TimedRun) (verdict, reason string) {
+	var doubts []string
+	for _, r := range []*TimedRun{coast, pull} {
+		if r != nil && r.Doubt != "" {
+			doubts = append(doubts, r.Doubt)
+		}
+	}
+	if len(doubts) > 0 {
+		return "undecided", strings.Join(doubts, "; ")
+	}
 	known := func(r *TimedRun) bool { return r != nil && quantity.Known(float64(r.Chance)) }
 	if !known(coast) && !known(pull) {
 		return "", ""

@@ -102,7 +102,7 @@ func scatter(t testing.TB, all []measuredCar) []float64 {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := c.figures(UnknownRoads(), [factors]float64{}, make([]float64, factors))
+		f := c.middle(UnknownRoads())
 		sum := 0.0
 		for k, share := range f.mix {
 			sum += share * f.litresPer100(engine.Driving(k), UnknownRoads())
@@ -187,7 +187,7 @@ func TestScatterAndRange(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d := car.draw(UnknownRoads())
+			d := car.draw(UnknownRoads(), asTold)
 			if r := rangeOf(d.all); float64(r.Low) <= v.lPer100 && v.lPer100 <= float64(r.High) {
 				held += 1 / float64(len(c.cars))
 			}

@@ -34,7 +34,7 @@ func newCar(v book.Vehicle) (car, error) {
 type figures struct {
 	litres, mass, area, rolling  float64
 	gearing, driveline, slip     float64 // km/h at 1000 rev/min, efficiency, revs against a rigid drive
-	ratio, idleRPM, thirst       float64
+	efficiency, idleRPM, thirst  float64 // of the work proper; of the idle; against the middle of the time
 	turning, extra               float64 // kJ a litre and turn; a factor on everything
 	choke, altitudeM, airC, rich float64
 	startsPerKm                  float64 // Unknown: each kind of road has its own
@@ -44,7 +44,7 @@ type figures struct {
 }
 
 // figures turns one row of standard draws, and the widths, into figures.
-func (c car) figures(r Roads, sd [factors]float64, z []float64) figures {
+func (c car) figures(r Roads, sd [factors]float64, z *[factors]float64) figures {
 	ln := func(i int) float64 { return math.Exp(sd[i] * z[i]) }
 	add := func(i int) float64 { return sd[i] * z[i] }
 	var f figures
@@ -58,8 +58,8 @@ func (c car) figures(r Roads, sd [factors]float64, z []float64) figures {
 	f.gearing = quantity.Or(c.Driveline.KmhPer1000RPM, fitted.kmhPer1000(f.litres, f.mass)) * ln(byGearing)
 	f.driveline, f.slip = c.drive()
 	f.driveline = min(0.98, f.driveline*ln(byGearbox)*ln(byDriven))
-	f.ratio = between(quantity.Or(c.Engine.CompressionRatio, usualRatio)+add(byRatio), 4, 15)
-	f.idleRPM = quantity.Or(c.Engine.IdleRPM, 750) * ln(byIdle)
+	f.efficiency = efficiencyAt(between(quantity.Or(c.Engine.CompressionRatio, usualRatio)+add(byRatio), 4, 15))
+	f.idleRPM = quantity.Or(c.Engine.IdleRPM, usualIdleRPM) * ln(byIdle)
 	f.thirst = fitted.thirst(quantity.Or(c.Year, usualYear)) * ln(byYear)
 	f.turning = fitted.turning * ln(byTurning)
 	mixture, choke, rich := c.fuelSystem()
@@ -74,25 +74,12 @@ func (c car) figures(r Roads, sd [factors]float64, z []float64) figures {
 	return f
 }
 
+// usualYear is the middle of the time, when neither thirsty engines nor thrifty ones were the rule.
 const (
-	usualRatio = 8.6
-	usualYear  = 1975.0
+	usualRatio   = 8.6
+	usualIdleRPM = 750.0
+	usualYear    = 1977.0
 )
-
-// size is displacement in litres and mass in kg, the one from the other where only one is told (common practice: 1.8
-// litres go with 1,180 kg and four cylinders, and heavier cars have more than in proportion).
-func (c car) size(litres, mass float64) (l, m float64) {
-	shape := shapeMass[c.Body.Shape]
-	if shape == 0 {
-		shape = 1
-	}
-	middling := 1180 * shape
-	byMass := 1.8 * pow(c.Body.MassKg/middling, 1.3)
-	byCylinders := 1.8 * pow(c.Engine.Cylinders/4, 1.35)
-	usual := quantity.Or(math.Sqrt(byMass*byCylinders), quantity.Or(byMass, quantity.Or(byCylinders, 1.8)))
-	l = quantity.Or(c.Engine.DisplacementCC/1000, usual) * litres
-	return l, quantity.Or(c.Body.MassKg, middling*pow(l/1.8, 0.55)) * mass
-}
 
 func (c car) dragArea(mass float64) float64 {
 	if a := shapeArea[c.Body.Shape]; a > 0 {

@@ -47,21 +47,43 @@ type draw struct {
 	all   []float64 // over the mix
 }
 
+// drawn lays the vehicle on its roads, once for each row, and sharpens that by what it did while healthy, if that is known;
+// narrow may change the widths. then is the unsharpened draw on the roads of that time, nil without them.
+func (q Question) drawn(c car, narrow func(sd *[factors]float64)) (d, then *draw) {
+	d = c.draw(q.Roads, narrow)
+	if !q.Healthy.Known() {
+		return d, nil
+	}
+	if fmt.Sprint(q.HealthyRoads) == fmt.Sprint(q.Roads) { // by their digits, since what is unknown equals nothing
+		then = &draw{all: slices.Clone(d.all)}
+	} else {
+		then = c.draw(q.HealthyRoads, narrow)
+	}
+	d.sharpen(then, q.Healthy)
+	return d, then
+}
+
+// asTold leaves the widths as they are.
+func asTold(*[factors]float64) {}
+
 // draw lays the vehicle on the roads, once for each row.
-func (c car) draw(r Roads) *draw {
+func (c car) draw(r Roads, narrow func(sd *[factors]float64)) *draw {
 	d := &draw{z: standard(), all: make([]float64, draws)}
 	for k := range engine.Kinds {
 		d.kinds[k], d.mix[k] = make([]float64, draws), make([]float64, draws)
 	}
 	sd := widths(c.Vehicle, r)
+	narrow(&sd)
 	for i := range d.z {
-		f := c.figures(r, sd, d.z[i][:])
+		f := c.figures(r, sd, &d.z[i])
+		sum := 0.0
 		for k := range engine.Kinds {
-			d.kinds[k][i] = math.Log(f.litresPer100(k, r))
-			d.mix[k][i] = f.mix[k]
+			litres := f.litresPer100(k, r)
+			d.kinds[k][i], d.mix[k][i] = math.Log(litres), f.mix[k]
+			sum += f.mix[k] * litres
 		}
+		d.all[i] = math.Log(sum)
 	}
-	d.total(d.all, [engine.Kinds][]float64{})
 	return d
 }
 
@@ -142,33 +164,4 @@ func (d *draw) doubts(l Level) []string {
 		return []string{fmt.Sprintf("the tanks taken as healthy used %.0f %% less than its kind needs in the middle: doubt vehicle.toml or the odometer", -pctOver(x, r.Mid))}
 	}
 	return nil
-}
-
-// missing lists what telling would narrow the range most, first.
-func (c car) missing(d *draw, r Roads) []Missing {
-	sd := widths(c.Vehicle, r)
-	spread := stat.Variance(d.all, nil)
-	column := make([]float64, draws)
-	var out []Missing
-	for i, f := range factorTable {
-		if f.key == "" || sd[i] <= f.told*1.001 {
-			continue
-		}
-		for j := range d.z {
-			column[j] = d.z[j][i]
-		}
-		slope := stat.Covariance(d.all, column, nil)
-		left := spread - slope*slope*(1-square(f.told/sd[i]))
-		out = append(out, Missing{f.key, f.what, 100 * (1 - math.Sqrt(max(0, left)/spread))})
-	}
-	slices.SortStableFunc(out, func(a, b Missing) int {
-		switch {
-		case a.NarrowerPct > b.NarrowerPct:
-			return -1
-		case a.NarrowerPct < b.NarrowerPct:
-			return 1
-		}
-		return 0
-	})
-	return out
 }

@@ -11,6 +11,8 @@
 package expect
 
 import (
+	"slices"
+
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
@@ -47,6 +49,8 @@ type Question struct {
 	HealthyRoads Roads
 
 	Coast, Pull *Timing // timed on the road, or nil
+
+	Caution []string // of readings, also of those that the tune leaves out because no model can take them
 }
 
 // An Answer is the document of expect, but for its head.
@@ -89,19 +93,17 @@ func (q Question) Answer() (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	d := car.draw(q.Roads)
-	a := Answer{Measured: q.Measured.rangeOf(), WiderBecause: []string{}, Caution: append([]string{}, q.Tune.Stop()...), Notes: s.notes(), Noted: q.Roads.noted() > 0}
-	if q.Healthy.Known() {
-		then := car.draw(q.HealthyRoads)
+	d, then := q.drawn(car, asTold)
+	a := Answer{Measured: q.Measured.rangeOf(), WiderBecause: []string{}, Caution: q.caution(), Notes: s.notes(), Noted: q.Roads.noted() > 0}
+	if then != nil {
 		a.Notes = append(a.Notes, then.doubts(q.Healthy)...)
-		d.sharpen(then, q.Healthy)
 	}
 	tuned := d.tunedAll(s.tunes)
 	a.Healthy, a.AsTuned, a.ByRoad, a.Parts = rangeOf(d.all), rangeOf(tuned), d.byRoad(s.tunes), d.parts(s)
 	a.TunePct = pctOver(a.AsTuned.Mid, a.Healthy.Mid)
 	a.ExcessPct = pctOver(a.Measured.Mid, a.Healthy.Mid)
 	a.ChanceAboveHealthy, a.ChanceAboveTuned = chanceAbove(q.Measured, d.all), chanceAbove(q.Measured, tuned)
-	a.Missing = car.missing(d, q.Roads)
+	a.Missing = q.missing(car, a.Healthy)
 	for _, m := range a.Missing {
 		a.WiderBecause = append(a.WiderBecause, m.String())
 	}
@@ -113,6 +115,17 @@ func (q Question) Answer() (Answer, error) {
 		a.Timed = &timed
 	}
 	return a, nil
+}
+
+// caution is all that suggests stopping the engine, each once.
+func (q Question) caution() []string {
+	all := append([]string{}, q.Caution...)
+	for _, why := range q.Tune.Stop() {
+		if !slices.Contains(all, why) {
+			all = append(all, why)
+		}
+	}
+	return all
 }
 
 // check refuses what the package can't speak of.

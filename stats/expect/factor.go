@@ -1,9 +1,6 @@
 package expect
 
 import (
-	"fmt"
-	"strings"
-
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
@@ -38,75 +35,57 @@ const (
 )
 
 // A factor is one thing that is known with a width: the standard deviation of its logarithm, unless its unit says else.
-type factor struct {
-	key  string // where an owner would tell it; empty where nobody could
-	what string
-	told float64                                    // width once told
-	now  func(v book.Vehicle, r Roads) (sd float64) // width as things stand
-}
+type factor func(v book.Vehicle, r Roads) (sd float64)
 
 // always is a width that no telling narrows.
-func always(sd float64) factor {
-	return factor{told: sd, now: func(book.Vehicle, Roads) float64 { return sd }}
-}
+func always(sd float64) factor { return func(book.Vehicle, Roads) float64 { return sd } }
 
 // keyed is a factor that a single figure or word tells.
-func keyed(key, what string, toldSd, usualSd float64, known func(v book.Vehicle, r Roads) bool) factor {
-	return factor{key, what, toldSd, func(v book.Vehicle, r Roads) float64 {
+func keyed(toldSd, usualSd float64, known func(v book.Vehicle, r Roads) bool) factor {
+	return func(v book.Vehicle, r Roads) float64 {
 		if known(v, r) {
 			return toldSd
 		}
 		return usualSd
-	}}
+	}
 }
 
+// Widths of what was told, where more than one place needs them.
+const (
+	litresTold = 0.005
+	shapeTold  = 0.10
+	areaTold   = 0.05
+)
+
 // factorTable has every width once. Widths are common practice; those of drag area and rolling resistance are the spans
-// of body.go. byMake, what makes differ by when all else is told, is what makes the whole come to the 11 % by which the
-// 398 cars scatter.
+// of body.go, those of mass and displacement what size.go leaves open. byMake, what makes differ by when all else is told, is
+// what makes the whole come to the 11 % by which the 398 cars scatter.
 var factorTable = [factors]factor{
 	byMake:    always(0.038),
 	byStyle:   always(0.040),
 	byTurning: always(0.040),
-	byMass: keyed("body.mass_kg", "the mass as driven", 0.02, 0.17,
-		func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Body.MassKg) }),
-	byLitres: {"engine.displacement_cc", "the engine's displacement", 0.005, func(v book.Vehicle, _ Roads) float64 {
-		switch {
-		case quantity.Known(v.Engine.DisplacementCC):
-			return 0.005
-		case quantity.Known(v.Engine.Cylinders):
-			return 0.20
-		}
-		return 0.32
-	}},
-	byArea: {"body.shape", "the body's shape, or its drag_area_m2", 0.10, func(v book.Vehicle, _ Roads) float64 {
+	byMass:    keyed(0.02, 0.13, func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Body.MassKg) }),
+	byLitres:  func(v book.Vehicle, _ Roads) float64 { return litresWidth(v) },
+	byArea: func(v book.Vehicle, _ Roads) float64 {
 		switch {
 		case quantity.Known(v.Body.DragAreaM2):
-			return 0.05
+			return areaTold
 		case v.Body.Shape != "":
-			return 0.10
+			return shapeTold
 		}
 		return 0.16
-	}},
-	byRolling: keyed("body.tyres", "the kind of tyre", 0.08, 0.13,
-		func(v book.Vehicle, _ Roads) bool { return rolling[v.Body.Tyres] > 0 }),
-	byGearing: keyed("driveline.kmh_per_1000rpm", "the speed in top gear at 1000 rev/min", 0.02, 0.09,
-		func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Driveline.KmhPer1000RPM) }),
-	byGearbox: keyed("driveline.gearbox", "the gearbox", 0.02, 0.05,
-		func(v book.Vehicle, _ Roads) bool { return v.Driveline.Gearbox != "" }),
-	byDriven: keyed("driveline.driven", "the driven wheels", 0.01, 0.025,
-		func(v book.Vehicle, _ Roads) bool { return v.Driveline.Driven != "" }),
-	byFuelSystem: keyed("engine.fuel_system", "carburettor or injection", 0.01, 0.025,
-		func(v book.Vehicle, _ Roads) bool { return v.Engine.FuelSystem != "" }),
-	byRatio: keyed("engine.compression_ratio", "the compression ratio", 0.1, 0.7, // in units of the ratio
-		func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Engine.CompressionRatio) }),
-	byIdle: keyed("engine.idle_rpm", "the idling speed", 0.03, 0.10,
-		func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Engine.IdleRPM) }),
-	byYear: keyed("year", "the year of the engine's design", 0.015, 0.115,
-		func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Year) }),
-	byMix: {"trips: road", "the kinds of road", 0, func(_ book.Vehicle, r Roads) float64 { return 0.30 * (1 - r.noted()) }},
-	byStarts: keyed("trips: cold_starts", "cold starts", 0.15, 0.40,
-		func(_ book.Vehicle, r Roads) bool { return quantity.Known(r.ColdStartsPerKm) }),
-	byAir: {"place.monthly_c", "the air temperature", 1, func(v book.Vehicle, r Roads) float64 { // degrees C
+	},
+	byRolling:    keyed(0.08, 0.13, func(v book.Vehicle, _ Roads) bool { return rolling[v.Body.Tyres] > 0 }),
+	byGearing:    keyed(0.02, 0.09, func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Driveline.KmhPer1000RPM) }),
+	byGearbox:    keyed(0.02, 0.05, func(v book.Vehicle, _ Roads) bool { return v.Driveline.Gearbox != "" }),
+	byDriven:     keyed(0.01, 0.025, func(v book.Vehicle, _ Roads) bool { return v.Driveline.Driven != "" }),
+	byFuelSystem: keyed(0.01, 0.025, func(v book.Vehicle, _ Roads) bool { return v.Engine.FuelSystem != "" }),
+	byRatio:      keyed(0.1, 0.7, func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Engine.CompressionRatio) }), // in units of the ratio
+	byIdle:       keyed(0.03, 0.10, func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Engine.IdleRPM) }),
+	byYear:       keyed(0.015, 0.125, func(v book.Vehicle, _ Roads) bool { return quantity.Known(v.Year) }),
+	byMix:        func(_ book.Vehicle, r Roads) float64 { return 0.30 * (1 - r.noted()) },
+	byStarts:     keyed(0.15, 0.40, func(_ book.Vehicle, r Roads) bool { return quantity.Known(r.ColdStartsPerKm) }),
+	byAir: func(v book.Vehicle, r Roads) float64 { // degrees C
 		switch {
 		case quantity.Known(r.AirC):
 			return 1
@@ -114,8 +93,8 @@ var factorTable = [factors]factor{
 			return 2
 		}
 		return 4
-	}},
-	byCruise: {"trips: cruise_kmh", "the cruising speed", 0.03, func(_ book.Vehicle, r Roads) float64 { return 0.03 + 0.05*r.cruiseUntold() }},
+	},
+	byCruise: func(_ book.Vehicle, r Roads) float64 { return 0.03 + 0.05*r.cruiseUntold() },
 	byTow:    always(0.25),
 	byTune:   always(1),
 	byReset:  always(1),
@@ -124,27 +103,10 @@ var factorTable = [factors]factor{
 
 // widths are the factors' widths as things stand.
 func widths(v book.Vehicle, r Roads) (sd [factors]float64) {
-	for i, f := range factorTable {
-		sd[i] = f.now(v, r)
+	for i, now := range factorTable {
+		sd[i] = now(v, r)
 	}
 	return sd
-}
-
-// A Missing is something untold that widens the range.
-type Missing struct {
-	Key, What   string
-	NarrowerPct float64 // by how much telling it would narrow the range, a share of its width in percent
-}
-
-func (m Missing) String() string {
-	where := m.Key
-	if after, ok := strings.CutPrefix(where, "trips: "); ok {
-		where = after + " in trips.csv"
-	}
-	if m.NarrowerPct < 0.5 {
-		return fmt.Sprintf("%s (%s): hardly matters here", where, m.What)
-	}
-	return fmt.Sprintf("%s (%s): would narrow the range by %.0f %%", where, m.What, m.NarrowerPct)
 }
 
 // usualEngine tells the cycle model what is known of the engine.

@@ -30,11 +30,14 @@ func (f figures) turnings(d demand) float64 {
 	return f.turning * 1000 * f.litres * (moving + d.standing*f.idleRPM/60)
 }
 
-// efficiency of the work proper: the ideal cycle's, in part.
-func (f figures) efficiency() float64 {
-	ideal := func(r float64) float64 { return 1 - math.Pow(r, 1-usualGamma) }
-	return ownEfficiency * math.Pow(ideal(f.ratio)/ideal(usualRatio), ratioPower)
+// efficiencyAt is that of the work proper at a compression ratio: the ideal cycle's, in part.
+func efficiencyAt(ratio float64) float64 {
+	return ownEfficiency * math.Pow(ideal(ratio)/idealUsual, ratioPower)
 }
+
+func ideal(ratio float64) float64 { return 1 - math.Pow(ratio, 1-usualGamma) }
+
+var idealUsual = ideal(usualRatio)
 
 // litresPer100 is what a kind of road takes, cold starts and trailer included.
 func (f figures) litresPer100(kind engine.Driving, r Roads) float64 {
@@ -46,12 +49,12 @@ func (f figures) litresPer100(kind engine.Driving, r Roads) float64 {
 		free += share * (f.warm(d, mass+tow, f.area+f.towArea*trailerArea(tow)) - free)
 	}
 	starts := quantity.Or(f.startsPerKm, 1/d.kmPerStart) * f.startsFactor
-	return free * (1 + starts*coldStartKm(f.airC)*f.choke)
+	return free * (1 + coldShare(starts, f.airC, f.choke))
 }
 
 // warm is the same without cold starts.
 func (f figures) warm(d demand, mass, area float64) float64 {
-	joules := f.work(d, mass, area)/(f.driveline*f.efficiency()) + f.turnings(d)
+	joules := f.work(d, mass, area)/(f.driveline*f.efficiency) + f.turnings(d)
 	rich := 1 + f.rich*max(0, f.altitudeM)/1000
 	return joules / (petrolMJ * 1e6) * 1e5 * f.thirst * f.extra * rich * coldFactor(f.airC)
 }

@@ -22,12 +22,27 @@ func (c Correction) Reading() string { return fmt.Sprintf("odometer_correction=%
 func (c Correction) ReadsTooHighPct() float64 { return 100 * (c.Factor - 1) }
 
 // ForTyres is the correction once tyres of another size are fitted than the instrument was made for. It holds for
-// readings from that job on; before is the instrument's own correction on the original size, Unknown = 1.
-func ForTyres(original, now Tyre, before float64) Correction {
+// readings from that job on; before is the instrument's own correction on the original size, Unknown = 1. The error is an
+// *engine.BoundError.
+func ForTyres(original, now Tyre, before float64) (Correction, error) {
 	own := quantity.Or(before, 1)
 	f := own * now.Circumference() / original.Circumference()
-	return Correction{f, f * math.Hypot(original.Sd, now.Sd), fmt.Sprintf("%s rolls %.3f m a turn, %s %.3f m", now.Code, now.Circumference(), original.Code, original.Circumference())}
+	for _, err := range []error{
+		engine.Within("the correction before", own, leastCorrection, mostCorrection, ""),
+		engine.Within("odometer_correction", f, leastCorrection, mostCorrection, ""),
+	} {
+		if err != nil {
+			return Correction{}, err
+		}
+	}
+	return Correction{f, f * math.Hypot(original.Sd, now.Sd), fmt.Sprintf("%s rolls %.3f m a turn, %s %.3f m", now.Code, now.Circumference(), original.Code, original.Circumference())}, nil
 }
+
+// Past these it is no correction but a slip, or miles for kilometres.
+const (
+	leastCorrection = 0.5
+	mostCorrection  = 2.0
+)
 
 // postKm is how well a distance post or satellite position is passed, and markKm how well the instrument is read, as
 // half-widths in km.
@@ -43,7 +58,7 @@ func ForMeasured(trueKm, shownKm float64) (Correction, error) {
 	checks := []error{
 		engine.Within("true distance", trueKm, 0.1, 5000, "km"),
 		engine.Within("shown distance", shownKm, 0.1, 5000, "km"),
-		engine.Within("odometer_correction", f, 0.5, 2, ""),
+		engine.Within("odometer_correction", f, leastCorrection, mostCorrection, ""),
 	}
 	for _, err := range checks {
 		if err != nil {

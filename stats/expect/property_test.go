@@ -1,121 +1,197 @@
 package expect
 
 import (
-	"flag"
 	"math"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
 )
 
-// The vehicle is drawn over a table of 2,048 rows for each answer; eight answers a property are enough in one run.
-func init() { flag.Set("rapid.checks", "8") }
-
-// Where physics says so, more never gives less.
-func TestMonotone(t *testing.T) {
-	up := map[string]func(*book.Vehicle, *Roads, float64){
-		"heavier":       func(v *book.Vehicle, _ *Roads, x float64) { v.Body.MassKg = 700 + 2000*x },
-		"blunter":       func(v *book.Vehicle, _ *Roads, x float64) { v.Body.DragAreaM2 = 0.5 + x },
-		"colder":        func(_ *book.Vehicle, r *Roads, x float64) { r.AirC = 35 - 60*x },
-		"shorter trips": func(_ *book.Vehicle, r *Roads, x float64) { r.ColdStartsPerKm = x },
-		"more load":     func(_ *book.Vehicle, r *Roads, x float64) { r.LoadKg = 600 * x },
-		"heavier tow":   func(_ *book.Vehicle, r *Roads, x float64) { r.TowKg = 2000 * x },
-		"faster": func(_ *book.Vehicle, r *Roads, x float64) {
-			r.CruiseKmh[engine.Open], r.CruiseKmh[engine.Motorway] = 70+60*x, 70+60*x
-		},
-		"brisker":      func(_ *book.Vehicle, r *Roads, x float64) { r.Easy, r.Brisk = 1-x, x },
-		"lower geared": func(v *book.Vehicle, _ *Roads, x float64) { v.Driveline.KmhPer1000RPM = 50 - 30*x },
-		"bigger engine": func(v *book.Vehicle, _ *Roads, x float64) { // on the same axle
-			v.Engine.DisplacementCC, v.Driveline.KmhPer1000RPM = 900+4000*x, 30
-		},
-		"less squeezed": func(v *book.Vehicle, _ *Roads, x float64) { v.Engine.CompressionRatio = 10 - 3*x },
-	}
-	for name, set := range up {
-		t.Run(name, func(t *testing.T) {
-			rapid.Check(t, func(t *rapid.T) {
-				v, r := drawVehicle(t), UnknownRoads()
-				a := rapid.Float64Range(0, 1).Draw(t, "a")
-				b := rapid.Float64Range(0, 1).Draw(t, "b")
-				a, b = min(a, b), max(a, b)
-				var got [2]Range
-				for i, x := range []float64{a, b} {
-					vehicle, roads := v, r
-					set(&vehicle, &roads, x)
-					c, err := newCar(vehicle)
-					if err != nil {
-						t.Skip(err)
-					}
-					got[i] = rangeOf(c.draw(roads).all)
-				}
-				if got[1].Mid < got[0].Mid-1e-9 || got[1].Low < got[0].Low-1e-9 || got[1].High < got[0].High-1e-9 {
-					t.Errorf("from %.3f to %.3f the range falls from %v to %v", a, b, got[0], got[1])
-				}
-			})
-		})
+// spread gives row i of an additive recurrence over [0, 1) (square roots of primes), so that a few dozen vehicles lie all over
+// what vehicles are.
+func spread(i int) func() float64 {
+	primes := []float64{2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53}
+	column := 0
+	return func() float64 {
+		_, x := math.Modf(0.5 + float64(i+1)*math.Sqrt(primes[column%len(primes)]))
+		column++
+		return x
 	}
 }
 
-// drawVehicle is any vehicle, with any of its keys missing.
-func drawVehicle(t *rapid.T) book.Vehicle {
+// anyVehicle is one of them, each of its keys told or missing.
+func anyVehicle(i int) book.Vehicle {
+	next := spread(i)
 	v := blank()
-	maybe := func(name string, set func()) {
-		if rapid.Bool().Draw(t, name) {
-			set()
+	among := func(words ...string) string { return words[int(next()*float64(len(words)))] }
+	told := func(x *float64, low, high float64) {
+		if at := next(); at < 0.65 {
+			*x = low + (high-low)*at/0.65
 		}
 	}
-	maybe("year", func() { v.Year = rapid.Float64Range(1955, 2000).Draw(t, "year is") })
-	maybe("mass", func() { v.Body.MassKg = rapid.Float64Range(600, 2500).Draw(t, "mass is") })
-	maybe("litres", func() { v.Engine.DisplacementCC = rapid.Float64Range(700, 5500).Draw(t, "cc are") })
-	maybe("cylinders", func() { v.Engine.Cylinders = float64(rapid.SampledFrom([]int{4, 6, 8}).Draw(t, "cylinders are")) })
-	maybe("shape", func() {
-		v.Body.Shape = rapid.SampledFrom([]string{"small", "saloon", "estate", "coupe", "roadster", "van", "camper", "boxy_4x4", "pickup"}).Draw(t, "shape is")
-	})
-	maybe("gearbox", func() { v.Driveline.Gearbox = rapid.SampledFrom([]string{"manual", "automatic"}).Draw(t, "gearbox is") })
-	maybe("fuel", func() {
-		v.Engine.FuelSystem = rapid.SampledFrom([]string{"carburettor", "injection"}).Draw(t, "fuel is")
-	})
+	told(&v.Year, 1955, 2000)
+	told(&v.Body.MassKg, 600, 2500)
+	told(&v.Engine.DisplacementCC, 900, 5500)
+	v.Engine.Cylinders = []float64{quantity.Unknown, 4, 6, 8}[int(next()*4)]
+	v.Body.Shape = among("", "", "small", "saloon", "estate", "roadster", "van", "camper", "boxy_4x4", "pickup")
+	v.Body.Tyres = among("", "crossply", "radial", "modern")
+	v.Driveline.Gearbox = among("", "manual", "automatic")
+	v.Driveline.Driven = among("", "rear", "full_time_four")
+	v.Engine.FuelSystem = among("", "carburettor", "injection")
+	told(&v.Engine.CompressionRatio, 7, 10)
+	told(&v.Driveline.KmhPer1000RPM, 20, 45)
+	told(&v.Place.AltitudeM, 0, 2500)
 	return v
 }
 
-// A key that appears with the value that was taken for it anyhow moves nothing but the width, and that never outwards;
-// a figure that moves a little moves the answer a little.
-func TestNoJumpWhereAKeyAppears(t *testing.T) {
-	v, r := heron(), UnknownRoads()
-	v.Engine.FuelSystem, v.Driveline.Gearbox, v.Body.Shape, v.Body.DragAreaM2 = "", "", "", quantity.Unknown
-	v.Place.MonthlyC = nil
-	for name, set := range map[string]struct {
-		without, with func(*book.Vehicle, *Roads)
+const manyVehicles = 96
+
+// Where physics says so, more never gives less, on any kind of road, in any draw; and over the whole span it gives more.
+func TestMonotone(t *testing.T) {
+	everywhere := [engine.Kinds]bool{true, true, true, true, true}
+	steady := [engine.Kinds]bool{engine.Open: true, engine.Motorway: true}
+	for name, c := range map[string]struct {
+		set  func(*book.Vehicle, *Roads, float64)
+		felt [engine.Kinds]bool // where it must give more
 	}{
-		"mass": {func(v *book.Vehicle, _ *Roads) { v.Body.MassKg = quantity.Unknown },
-			func(v *book.Vehicle, _ *Roads) { v.Body.MassKg = 1180 * math.Pow(2.6/1.8, 0.55) }},
-		"gearing": {func(v *book.Vehicle, _ *Roads) { v.Driveline.KmhPer1000RPM = quantity.Unknown },
-			func(v *book.Vehicle, _ *Roads) { v.Driveline.KmhPer1000RPM = fitted.kmhPer1000(2.6, 1380) }},
-		"drag area": {func(*book.Vehicle, *Roads) {}, func(v *book.Vehicle, _ *Roads) { v.Body.DragAreaM2 = usualArea(1380) }},
-		"ratio": {func(v *book.Vehicle, _ *Roads) { v.Engine.CompressionRatio = quantity.Unknown },
-			func(v *book.Vehicle, _ *Roads) { v.Engine.CompressionRatio = usualRatio }},
-		"year":          {func(v *book.Vehicle, _ *Roads) { v.Year = quantity.Unknown }, func(v *book.Vehicle, _ *Roads) { v.Year = usualYear }},
-		"air":           {func(*book.Vehicle, *Roads) {}, func(_ *book.Vehicle, r *Roads) { r.AirC = usualAirC }},
-		"kinds of road": {func(*book.Vehicle, *Roads) {}, func(_ *book.Vehicle, r *Roads) { r.Share = usualShare }},
-		"tyres":         {func(*book.Vehicle, *Roads) {}, func(v *book.Vehicle, _ *Roads) { v.Body.Tyres = "radial" }},
-		"load":          {func(*book.Vehicle, *Roads) {}, func(_ *book.Vehicle, r *Roads) { r.LoadKg = 0 }},
-		"trailer":       {func(*book.Vehicle, *Roads) {}, func(_ *book.Vehicle, r *Roads) { r.TowKg = 1 }},
-		"height":        {func(*book.Vehicle, *Roads) {}, func(v *book.Vehicle, _ *Roads) { v.Place.AltitudeM = 0 }},
-		"energy":        {func(*book.Vehicle, *Roads) {}, func(_ *book.Vehicle, r *Roads) { r.MJPerL = petrolMJ }},
+		"heavier":          {func(v *book.Vehicle, _ *Roads, x float64) { v.Body.MassKg = 700 + 1800*x }, everywhere},
+		"blunter":          {func(v *book.Vehicle, _ *Roads, x float64) { v.Body.DragAreaM2 = 0.5 + x }, everywhere},
+		"colder":           {func(_ *book.Vehicle, r *Roads, x float64) { r.AirC = 20 - 45*x }, everywhere},
+		"shorter trips":    {func(_ *book.Vehicle, r *Roads, x float64) { r.ColdStartsPerKm = 5 * x * x * x }, everywhere},
+		"colder and short": {func(_ *book.Vehicle, r *Roads, x float64) { r.ColdStartsPerKm, r.AirC = 2, 35-60*x }, everywhere},
+		"more load":        {func(_ *book.Vehicle, r *Roads, x float64) { r.LoadKg = 600 * x }, everywhere},
+		"heavier tow":      {func(_ *book.Vehicle, r *Roads, x float64) { r.TowKg = 2000 * x }, everywhere},
+		"more of it towed": {func(_ *book.Vehicle, r *Roads, x float64) { r.TowKg, r.TowShare = 900, x }, everywhere},
+		"brisker":          {func(_ *book.Vehicle, r *Roads, x float64) { r.Easy, r.Brisk = 1-x, x }, everywhere},
+		"less energy":      {func(_ *book.Vehicle, r *Roads, x float64) { r.MJPerL = 32 - 9*x }, everywhere},
+		"lower geared":     {func(v *book.Vehicle, _ *Roads, x float64) { v.Driveline.KmhPer1000RPM = 50 - 30*x }, everywhere},
+		"less squeezed":    {func(v *book.Vehicle, _ *Roads, x float64) { v.Engine.CompressionRatio = 10 - 3*x }, everywhere},
+		"bigger engine on the same axle": {func(v *book.Vehicle, _ *Roads, x float64) {
+			v.Engine.DisplacementCC, v.Driveline.KmhPer1000RPM = 900+4000*x, 30
+		}, everywhere},
+		"faster": {func(_ *book.Vehicle, r *Roads, x float64) {
+			r.CruiseKmh[engine.Open], r.CruiseKmh[engine.Motorway] = 60+80*x, 60+80*x
+		}, steady},
 	} {
-		va, ra := v, r
-		set.without(&va, &ra)
-		vb, rb := va, ra
-		set.with(&vb, &rb)
-		a, b := healthy(t, va, ra), healthy(t, vb, rb)
-		if d := math.Abs(math.Log(float64(b.Mid / a.Mid))); d > 0.012 {
-			t.Errorf("%s told as it was taken anyhow moves the middle by %.1f %%: %v, %v", name, 100*d, a, b)
+		for i := range manyVehicles {
+			mustRise(t, name, i, c.set, c.felt)
 		}
-		if b.High/b.Low > a.High/a.Low*1.004 {
-			t.Errorf("%s told widens the range: %v, %v", name, a, b)
+	}
+}
+
+// mustRise drives vehicle i up the steps of a change, in a few rows of the table of draws.
+func mustRise(t *testing.T, name string, i int, set func(*book.Vehicle, *Roads, float64), felt [engine.Kinds]bool) {
+	t.Helper()
+	const steps, rows = 12, 5
+	z := standard()
+	for row := range rows {
+		var first, last [engine.Kinds]float64
+		for step := range steps + 1 {
+			v, r := anyVehicle(i), UnknownRoads()
+			set(&v, &r, float64(step)/steps)
+			c := car{v}
+			f := c.figures(r, widths(v, r), &z[(i*131+row*977)%draws])
+			for k := range engine.Kinds {
+				now := f.litresPer100(k, r)
+				if step == 0 {
+					first[k] = now
+				} else if now < last[k]*(1-1e-12) {
+					t.Fatalf("%s: vehicle %d falls from %.4f to %.4f L/100 km on %v at step %d of %d", name, i, last[k], now, k, step, steps)
+				}
+				last[k] = now
+			}
+		}
+		for k := range engine.Kinds {
+			if felt[k] && last[k] < first[k]*1.004 {
+				t.Fatalf("%s: vehicle %d takes %.4f L/100 km on %v before and %.4f after", name, i, first[k], k, last[k])
+			}
+		}
+	}
+}
+
+// The ranges follow: what never falls in a draw never falls in a quantile, with healthy tanks known too.
+func TestRangesAreMonotone(t *testing.T) {
+	for i := range 6 {
+		last := Range{}
+		for step := range 4 {
+			v, r := anyVehicle(i), UnknownRoads()
+			v.Body.MassKg, r.AirC, r.ColdStartsPerKm = 800+400*float64(step), 25-10*float64(step), 0.05*float64(step)
+			now := healthy(t, v, r)
+			if now.Low <= last.Low || now.Mid <= last.Mid || now.High <= last.High {
+				t.Errorf("vehicle %d, heavier, colder and on shorter trips, goes from %v to %v", i, last, now)
+			}
+			last = now
+		}
+	}
+}
+
+// A key that appears with the value that was taken for it anyhow leaves the middle of every vehicle just where it was, and
+// never widens the range by more than the table of draws is coarse.
+func TestNoJumpWhereAKeyAppears(t *testing.T) {
+	tested := map[string]int{}
+	for i := range manyVehicles {
+		c, r := car{anyVehicle(i)}, UnknownRoads()
+		for _, key := range tellings {
+			if key.tell == nil || !key.untold(c.Vehicle, r) {
+				continue
+			}
+			tested[key.key]++
+			told, on := c, r
+			key.tell(&told.Vehicle, &on, c)
+			for k := range engine.Kinds {
+				a, b := c.middle(r).litresPer100(k, r), told.middle(on).litresPer100(k, on)
+				within := 1e-9
+				if key.key == "body.mass_kg" && quantity.Known(c.Engine.Cylinders) {
+					within = 0.01 // the lines by mass and by cylinders are fitted apart
+				}
+				if math.Abs(math.Log(b/a)) > within {
+					t.Errorf("vehicle %d: %s told as it was taken anyhow moves %v from %.4f to %.4f", i, key.key, k, a, b)
+				}
+			}
+			if i < 8 {
+				before, after := rangeOf(c.draw(r, asTold).all), rangeOf(told.draw(on, asTold).all)
+				if after.width() > 1.01*before.width() || math.Abs(math.Log(float64(after.Mid/before.Mid))) > 0.02 {
+					t.Errorf("vehicle %d: %s told as it was taken anyhow turns %v into %v", i, key.key, before, after)
+				}
+			}
+		}
+	}
+	for _, key := range tellings {
+		if key.tell != nil && tested[key.key] < 3 {
+			t.Errorf("%s appeared in %d vehicles only", key.key, tested[key.key])
+		}
+	}
+}
+
+// Figures of the roads that appear as they were taken anyhow move nothing at all.
+func TestNoJumpOnTheRoads(t *testing.T) {
+	for name, set := range map[string]func(*book.Vehicle, *Roads){
+		"air":       func(_ *book.Vehicle, r *Roads) { r.AirC = usualAirC },
+		"load":      func(_ *book.Vehicle, r *Roads) { r.LoadKg = 0 },
+		"trailer":   func(_ *book.Vehicle, r *Roads) { r.TowKg = 1e-6 },
+		"towed":     func(_ *book.Vehicle, r *Roads) { r.TowKg, r.TowShare = 1000, 1e-9 },
+		"height":    func(v *book.Vehicle, _ *Roads) { v.Place.AltitudeM = 0 },
+		"energy":    func(_ *book.Vehicle, r *Roads) { r.MJPerL = petrolMJ },
+		"pace":      func(_ *book.Vehicle, r *Roads) { r.Easy, r.Brisk = 0, 0 },
+		"cruising":  func(_ *book.Vehicle, r *Roads) { r.CruiseKmh[engine.Motorway] = demands[engine.Motorway].kmh },
+		"no starts": func(_ *book.Vehicle, r *Roads) { r.ColdStartsPerKm = 0 },
+	} {
+		for i := range manyVehicles {
+			v, r := anyVehicle(i), UnknownRoads()
+			v.Place.AltitudeM = quantity.Unknown
+			was, on := v, r
+			set(&v, &r)
+			if name == "no starts" { // against all but none
+				on.ColdStartsPerKm = 1e-9
+			}
+			for k := range engine.Kinds {
+				a, b := car{was}.middle(on).litresPer100(k, on), car{v}.middle(r).litresPer100(k, r)
+				if math.Abs(math.Log(b/a)) > 1e-6 {
+					t.Fatalf("vehicle %d: %s appears and moves %v from %.6f to %.6f", i, name, k, a, b)
+				}
+			}
 		}
 	}
 }

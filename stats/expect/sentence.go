@@ -27,15 +27,18 @@ func (a Answer) Sentence(u quantity.Unit) string {
 	}
 	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy %s", math.Abs(excess), moreOrLess(excess), a.where())
 	switch {
-	case math.Abs(excess) < 0.5:
-		s = "As much as this engine should need healthy " + a.where()
+	case math.Abs(excess) < nothing:
+		return "As much as this engine should need healthy " + a.where() + a.explained(0) + "."
 	case sure >= surelyAbove:
 		return s + a.explained(excess) + "."
 	case sure <= surelyBelow:
-		return s + ": better than most of its kind, so doubt the figures before the engine."
+		return s + ": better than most of its kind, so doubt the figures before the engine" + a.explained(excess) + "."
 	}
 	return s + fmt.Sprintf(": within what its kind differs by (the chance that it takes more than it should is %.0f %%)", 100*sure) + a.explained(excess) + "."
 }
+
+// nothing is a percentage that is written as 0.
+const nothing = 0.5
 
 func (a Answer) where() string {
 	if a.Noted {
@@ -53,23 +56,30 @@ func moreOrLess(x float64) string {
 
 // wouldCost says what the tune costs where nothing was measured at the pump to set it against.
 func (a Answer) wouldCost() string {
-	if tune := float64(a.TunePct); math.Abs(tune) >= 0.5 {
+	if tune := float64(a.TunePct); math.Abs(tune) >= nothing {
 		what, _ := a.culprits()
 		return fmt.Sprintf("; %s as measured should make it %.0f %% %s", what, math.Abs(tune), moreOrLess(tune))
 	}
 	return ""
 }
 
-// explained is what the readings account for.
+// explained is what the readings account for. Where there is no excess there is nothing to explain: then it says what the
+// pump should show and does not.
 func (a Answer) explained(excess float64) string {
 	tune := float64(a.TunePct)
 	what, explains := a.culprits()
 	switch {
-	case math.Abs(tune) < 0.5:
+	case math.Abs(tune) < nothing:
 		return ""
+	case tune < 0 && excess < nothing:
+		return fmt.Sprintf("; %s as measured would save %.0f %%", what, -tune)
 	case tune < 0:
-		return fmt.Sprintf("; %s as measured would save %.0f, which explains none of it", what, -tune)
-	case tune > 0.75*excess && excess > 0:
+		return fmt.Sprintf("; %s as measured would save %.0f %%, which explains none of it", what, -tune)
+	case excess < nothing:
+		return fmt.Sprintf("; %s as measured should cost %.0f %%, which the pump does not show", what, tune)
+	case tune > 2*excess+5:
+		return fmt.Sprintf("; %s as measured should cost %.0f %%, more than the pump shows", what, tune)
+	case tune > 0.75*excess:
 		return fmt.Sprintf("; %s as measured would cost %.0f, enough to explain it", what, tune)
 	case float64(a.ChanceAboveTuned) > surelyAbove:
 		return fmt.Sprintf("; %s as measured %s %.0f of that; something else is wrong as well", what, explains, tune)
@@ -81,7 +91,7 @@ func (a Answer) explained(excess float64) string {
 func (a Answer) culprits() (who, explains string) {
 	var names []string
 	for _, p := range a.Parts {
-		if math.Abs(float64(p.FuelPct)) >= 0.5 {
+		if math.Abs(float64(p.FuelPct)) >= nothing {
 			names = append(names, "the "+p.Name)
 		}
 	}

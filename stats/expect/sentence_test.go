@@ -45,6 +45,33 @@ func TestSentence(t *testing.T) {
 	holds("the cam as measured should make it")
 }
 
+// Whatever the excess and the tune, the sentence never takes a share of what is not there.
+func TestSentenceNeverContradictsItself(t *testing.T) {
+	for excess := -40.0; excess <= 60; excess += 2.5 {
+		for _, tune := range []float64{-12, -3, 0, 0.4, 3, 9, 30} {
+			for _, sure := range []float64{0.02, 0.4, 0.97} {
+				a := Answer{Healthy: Range{9, 10, 11}, ExcessPct: quantity.Figure(excess), TunePct: quantity.Figure(tune),
+					ChanceAboveHealthy: quantity.Figure(sure), ChanceAboveTuned: quantity.Figure(sure), Parts: []Part{{"cam", quantity.Figure(tune)}}}
+				s := a.Sentence(quantity.MpgUK)
+				ofThat := strings.Contains(s, "of that") || strings.Contains(s, "explain it")
+				if ofThat && (excess <= 0 || tune <= 0 || strings.Contains(s, "less than")) {
+					t.Errorf("excess %g, tune %g: %q", excess, tune, s)
+				}
+				if strings.Contains(s, "of that") && tune > excess {
+					t.Errorf("%g of %g: %q", tune, excess, s)
+				}
+				if tune >= 0.5 && !strings.Contains(s, "the cam as measured") {
+					t.Errorf("excess %g, tune %g: no word of the cam: %q", excess, tune, s)
+				}
+			}
+		}
+	}
+	a := Answer{ExcessPct: -3, TunePct: 9, ChanceAboveHealthy: 0.4, Parts: []Part{{"cam", 9}}}
+	if s := a.Sentence(quantity.MpgUK); !strings.Contains(s, "3 % less") || !strings.Contains(s, "should cost 9 %, which the pump does not show") {
+		t.Error(s)
+	}
+}
+
 // Each part by itself costs about what the model says of it, they come costliest first, and what is in order is none.
 func TestParts(t *testing.T) {
 	q := asked(heron(), UnknownRoads())

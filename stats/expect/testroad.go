@@ -21,7 +21,7 @@ func (c car) testRoad(r Roads) testRoad {
 	road := testRoad{z: standard()}
 	sd := widths(c.Vehicle, r)
 	for i := range road.z {
-		f := c.figures(r, sd, road.z[i][:])
+		f := c.figures(r, sd, &road.z[i])
 		road.figures = append(road.figures, f)
 		road.mass = append(road.mass, f.mass+quantity.Or(r.LoadKg, 0))
 	}
@@ -48,6 +48,20 @@ func (r testRoad) times(t Timing, reckoned, healthy func(i int) float64) []float
 	return out
 }
 
+// credible is a timing without a healthy time that can't be one.
+func (r testRoad) credible(t Timing, reckoned func(i int) float64, doubts func(TimedRun, []float64) string) Timing {
+	if !quantity.Known(t.Healthy) {
+		return t
+	}
+	alone := t
+	alone.Healthy = quantity.Unknown
+	logs := r.times(alone, reckoned, reckoned)
+	if doubts(TimedRun{Taken: quantity.Figure(t.Healthy), Healthy: rangeOf(logs)}, logs) != "" {
+		return alone
+	}
+	return t
+}
+
 // forever is where a watch is put away, s.
 const forever = 600.0
 
@@ -56,12 +70,14 @@ func (r testRoad) coasted(t Timing) *TimedRun {
 	seconds := func(i int) float64 {
 		return r.figures[i].resistance(r.mass[i]).coast(r.mass[i], from, to)
 	}
+	t = r.credible(t, seconds, coastDoubts)
 	logs := r.times(t, seconds, seconds)
 	healthy := rangeOf(logs)
 	run := &TimedRun{FromKmh: t.FromKmh, ToKmh: t.ToKmh, Healthy: healthy, AsTuned: healthy, Taken: quantity.Figure(t.Seconds)}
 	run.Chance = chanceBeyond(logs, t.Seconds, -1)
 	mass := stat.Mean(r.mass, nil) * (1 + coastInertia)
 	run.ExtraForce = quantity.Figure(mass * (from - to) * (1/t.Seconds - 1/float64(healthy.Mid)))
+	run.question(coastDoubts(*run, logs))
 	return run
 }
 
@@ -83,9 +99,16 @@ func (r testRoad) pulled(t Timing, tuned tunes, extra float64) *TimedRun {
 	}
 	healthy := seconds(false, 0)
 	run := &TimedRun{FromKmh: t.FromKmh, ToKmh: t.ToKmh, Taken: quantity.Figure(t.Seconds), ExtraForce: quantity.Figure(quantity.Unknown)}
-	run.Healthy = rangeOf(r.times(t, healthy, healthy))
+	t = r.credible(t, healthy, pullDoubts)
+	logs := r.times(t, healthy, healthy)
+	run.Healthy = rangeOf(logs)
 	run.AsTuned = rangeOf(r.times(t, seconds(true, 0), healthy))
-	run.Chance = chanceBeyond(r.times(t, seconds(false, extra), healthy), t.Seconds, +1)
+	dragged := logs
+	if extra != 0 {
+		dragged = r.times(t, seconds(false, extra), healthy)
+	}
+	run.Chance = chanceBeyond(dragged, t.Seconds, +1)
+	run.question(pullDoubts(*run, logs))
 	return run
 }
 
@@ -108,8 +131,13 @@ func fullLoad(c engine.Comparison, weak bool, rpm float64) float64 {
 	}
 }
 
+// departure is by how many of their own deviations a time lies above those that are healthy.
+func departure(healthy []float64, seconds float64) float64 {
+	mean, sd := stat.MeanStdDev(healthy, nil)
+	return (math.Log(seconds) - mean) / sd
+}
+
 // chanceBeyond is how surely a time lies beyond what is healthy, towards sign.
 func chanceBeyond(healthy []float64, seconds, sign float64) quantity.Figure {
-	mean, sd := stat.MeanStdDev(healthy, nil)
-	return quantity.Figure(distuv.UnitNormal.CDF(sign * (math.Log(seconds) - mean) / sd))
+	return quantity.Figure(distuv.UnitNormal.CDF(sign * departure(healthy, seconds)))
 }

@@ -42,7 +42,8 @@ type TimedRun struct {
 	AsTuned    Range           `json:"as_tuned_s"`
 	Taken      quantity.Figure `json:"taken_s"`
 	ExtraForce quantity.Figure `json:"extra_force_n"` // coast: what holds it back beyond healthy
-	Chance     quantity.Figure `json:"chance_amiss"`  // that it coasts too short, or pulls too long
+	Chance     quantity.Figure `json:"chance_amiss"`  // that it coasts too short, or pulls too long; null where the time is in doubt
+	Doubt      string          `json:"doubt"`         // why the time can't be right; empty = it can
 }
 
 // timed reckons both runs with what the cycle model has made of the tune.

@@ -114,6 +114,46 @@ func TestTellApart(t *testing.T) {
 	}
 }
 
+// Times that no such vehicle can take are questioned, not called healthy; those that a sick or a good one can are not.
+func TestImpossibleTimesAreQuestioned(t *testing.T) {
+	u := quantity.Unknown
+	for _, c := range []struct {
+		name                 string
+		coast, pull          *Timing
+		coastWants, pullWant string // in the doubt
+	}{
+		{"as it should", timing(80, 60, 21.6, u), timing(50, 80, 7.0, u), "", ""},
+		{"half the drag gone", timing(80, 60, 45, u), timing(50, 80, 7.0, u), "longer than any such vehicle rolls", ""},
+		{"it never slows", timing(80, 60, 500, u), timing(50, 80, 7.0, u), "longer than any such vehicle rolls", ""},
+		{"against its own time", timing(80, 60, 26, 21.6), timing(50, 80, 6.5, 6.5), "longer than any such vehicle rolls", ""},
+		{"braked", timing(80, 60, 2, u), timing(50, 80, 7.0, u), "with the brakes on", ""},
+		{"against a time that can't be", timing(80, 60, 21.6, 300), timing(50, 80, 7.0, 0.7), "", ""},
+		{"dragging badly", timing(80, 60, 11, u), timing(50, 80, 7.0, u), "", ""},
+		{"a rocket", timing(80, 60, 21.6, u), timing(50, 80, 0.6, u), "", "faster than such an engine can"},
+		{"twice the engine", timing(80, 60, 21.6, u), timing(50, 80, 3.5, u), "", "faster than such an engine can"},
+		{"a snail", timing(80, 60, 21.6, u), timing(50, 80, 60, u), "", "slower than any engine"},
+		{"weak", timing(80, 60, 21.6, u), timing(50, 80, 14, u), "", ""},
+	} {
+		a := timedRuns(t, engine.Unmeasured(), c.coast, c.pull)
+		doubted := false
+		for _, run := range []struct {
+			*TimedRun
+			want string
+		}{{a.Coast, c.coastWants}, {a.Pull, c.pullWant}} {
+			doubted = doubted || run.want != ""
+			if (run.Doubt != "") != (run.want != "") || !strings.Contains(run.Doubt, run.want) {
+				t.Errorf("%s: doubt %q, want %q", c.name, run.Doubt, run.want)
+			}
+			if known := quantity.Known(float64(run.Chance)); known == (run.Doubt != "") {
+				t.Errorf("%s: chance %v with doubt %q", c.name, run.Chance, run.Doubt)
+			}
+		}
+		if doubted && (a.Verdict != "undecided" || !strings.Contains(a.Reason, "again")) {
+			t.Errorf("%s: %s: %s", c.name, a.Verdict, a.Reason)
+		}
+	}
+}
+
 func TestAbsurdTimesAreRefused(t *testing.T) {
 	for _, bad := range []*Timing{timing(80, 80, 20, 20), timing(80, 60, 0, 20), timing(800, 60, 20, 20), timing(80, 60, 20, -3)} {
 		q := asked(heron(), UnknownRoads())

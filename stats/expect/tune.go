@@ -3,6 +3,7 @@ package expect
 import (
 	"math"
 
+	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
 )
@@ -34,4 +35,18 @@ func notable(loss float64, baseline bool) float64 {
 		return math.Max(0, loss-0.02)
 	}
 	return math.Max(0, loss-0.05)
+}
+
+// CrankingShare is what a gauge in the plug hole should show with the cam at one phase, crank degrees off its card, for each bar
+// that it shows with the cam at another. It is 1 where the cycle model can't tell.
+func CrankingShare(e book.Engine, from, to float64) float64 {
+	if math.Abs(to-from) < 0.5 {
+		return 1
+	}
+	was, err := usualEngine(e).CrankingBar(from)
+	now, err2 := usualEngine(e).CrankingBar(to)
+	if err != nil || err2 != nil {
+		return 1
+	}
+	return now / was
 }

@@ -70,7 +70,7 @@ var energy = map[string]float64{"E0": 32.1, "E5": 31.555, "E10": 31.010, "E85": 
 
 // Time and chance.
 const (
-	OnsetKm                  = 80000 // one unnamed step in so many km: judged, some six years of driving
+	OnsetKm                  = 100000 // one unnamed step in so many km: judged, some eight years of driving
 	onsetSd                  = 0.12
 	wanderKm                 = 1000     // habits drift over so many km
 	wholeShare, typicalClump = 0.4, 0.2 // of the driving's variance that a whole tank shares; clump of a tank of ten ordinary trips
@@ -79,9 +79,9 @@ const (
 	tailShare, tailFactor         = 0.03, 3.0         // headwinds and traffic jams: deviation three times the usual in one tank of thirty
 	brimTail, brimFactor          = 0.02, 5.0         // a nozzle that clicks off early
 	lostShare, lostSd             = 0.002, 1.0        // an entry that says nothing of the tank
-	faultFactor, faultTanks       = 32.0, 6           // a repair makes it so many times likelier that a step towards more fuel came within so many tanks before it: judged
+	faultFactor, faultTanks       = 40.0, 6           // a repair makes it so many times likelier that a step towards more fuel came within so many tanks before it: judged
 	segmentSd                     = 0.008             // how unnoted driving differs from one job to the next
-	relaxShare, relaxSd, relaxKm  = 0.35, 0.04, 800.0 // in a third of the jobs
+	relaxShare, relaxSd, relaxKm  = 0.42, 0.04, 800.0 // in four of ten jobs
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
 	dirty                         = 0.03           // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
 	apparentSd                    = 0.02           // how far new tyres change the distance shown

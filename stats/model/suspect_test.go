@@ -9,7 +9,7 @@ import (
 // nothing.
 func TestRepairIsCalledForByMoreFuelAlone(t *testing.T) {
 	for _, branch := range []bool{false, true} {
-		for _, c := range []struct{ step, low, high float64 }{{0.2, 0.8 * math.Log(faultFactor), math.Log(faultFactor)}, {-0.2, -0.01, 0.1}} {
+		for _, c := range []struct{ step, low, high float64 }{{0.2, 0.8 * math.Log(faultFactor), math.Log(faultFactor) + 1e-9}, {-0.2, -0.01, 0.1}} {
 			p := newPool([]float64{math.Log(0.115)}, []float64{0.5}, Scatter{Driving: 0.026, Brim: 0.7})
 			for i := range 16 {
 				if branch && i == 10 {
