@@ -47,12 +47,17 @@ func Look(b *book.Book, o Options) *Review {
 func (r *Review) reckon(l *tank.Log, o Options) {
 	d := model.NewDesign(l)
 	var course model.Course
-	if o.Prove || o.Expect {
-		var proofs []prove.Proof
+	var proofs []prove.Proof
+	switch {
+	case o.Prove:
 		proofs, course = prove.All(l, d, placeboTank(l, o.Placebo))
-		r.Jobs = jobsOf(l, proofs, r.Tanks)
-	} else {
+	case o.Expect:
+		proofs, course = prove.SoFar(l, d)
+	default:
 		_, course = d.Ask(nil)
+	}
+	if o.Prove || o.Expect {
+		r.Jobs = jobsOf(l, proofs, r.Tanks)
 	}
 	if o.Watch || o.Expect {
 		r.Watch = watchOf(l, d, course)

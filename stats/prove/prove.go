@@ -29,11 +29,21 @@ type Proof struct {
 // All answers for all work of the log, in the order of tanks. For the work in tank placebo, -1 for none, jobs
 // pretended at other dates are tried too.
 func All(l *tank.Log, d *model.Design, placebo int) ([]Proof, model.Course) {
+	return all(l, d, placebo, min(twoYears(l), PathTanks))
+}
+
+// SoFar answers for all work as All does, but for what takes longest: how many more tanks until a verdict.
+func SoFar(l *tank.Log, d *model.Design) ([]Proof, model.Course) { return all(l, d, -1, 0) }
+
+func all(l *tank.Log, d *model.Design, placebo, horizon int) ([]Proof, model.Course) {
+	decided := func(e model.Evidence) bool { return Final(read(e, false).Verdict) }
+	if horizon == 0 {
+		decided = nil
+	}
 	var q []model.Question
-	horizon := twoYears(l)
 	for i := range d.Obs {
 		if d.Obs[i].Work != nil && i > 0 {
-			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Horizon: min(horizon, PathTanks), Decided: func(e model.Evidence) bool { return Final(read(e, false).Verdict) }})
+			q = append(q, model.Question{Tank: i, Tanks: PathTanks, Horizon: horizon, Decided: decided})
 		}
 	}
 	real := len(q)
