@@ -80,14 +80,18 @@ func (t timed) timing() expect.Timing { return expect.NewTiming(t.from, t.to, t.
 
 func (t timed) sameRun(o timed) bool { return math.Abs(t.from-o.from) < 1 && math.Abs(t.to-o.to) < 1 }
 
+// slipApart is a ratio of two times, as a logarithm, past which one of them is a slip and tells nothing of the owner's scatter.
+const slipApart = 0.4
+
 // repeatability is the owner's own scatter, as a share of the time, from runs that nothing came between.
 func repeatability(runs []timed) float64 {
 	squares, pairs := 0.0, 0.0
 	for i := 1; i < len(runs); i++ {
 		if a, b := runs[i-1], runs[i]; a.state == b.state && a.sameRun(b) {
-			d := math.Log(a.seconds / b.seconds)
-			squares += d * d / 2
-			pairs++
+			if d := math.Log(a.seconds / b.seconds); math.Abs(d) < slipApart {
+				squares += d * d / 2
+				pairs++
+			}
 		}
 	}
 	return math.Sqrt((pairsWorth*expect.UsualRepeat*expect.UsualRepeat + squares) / (pairsWorth + pairs))

@@ -17,8 +17,7 @@ func asProblem(err error) (meant string, wrong error) {
 	if p.Suggestion != nil {
 		meant = *p.Suggestion
 	}
-	words, _, _ := strings.Cut(p.Message, ": it goes by ") // as a row that is there already would
-	return meant, errors.New(words)
+	return meant, errors.New(p.Message)
 }
 
 // ask puts one question about a column that was not given yet, and keeps the answer once the log understands it.

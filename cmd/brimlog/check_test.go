@@ -82,3 +82,32 @@ func TestCheckFindsNothingInTheDemo(t *testing.T) {
 		}
 	}
 }
+
+// Two readings in each other's rows go back together, at the terminal and without.
+func TestCheckFixExchangesBack(t *testing.T) {
+	for _, args := range [][]string{{"check", "--fix"}, {"check", "--fix", "--yes"}} {
+		dir := steadyLog(t)
+		path := filepath.Join(dir, "fills.csv")
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		clean := string(data)
+		swapped := strings.NewReplacer(",50000,", ",50200,", ",50200,", ",50000,").Replace(clean)
+		if err := os.WriteFile(path, []byte(swapped), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var answers []string
+		if len(args) == 2 {
+			answers = lines("y")
+		}
+		shown, status := atTerminal(t, dir, args, answers...)
+		now, err := os.ReadFile(path)
+		if err != nil || string(now) != clean || status != 0 {
+			t.Errorf("%v: status %d, %v\n%s", args, status, err, shown)
+		}
+		if want := "y to exchange it with that of line 13, the right odometer_mi"; len(answers) > 0 && !strings.Contains(shown, want) {
+			t.Errorf("it does not ask %q:\n%s", want, shown)
+		}
+	}
+}

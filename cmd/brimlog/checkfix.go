@@ -13,12 +13,12 @@ import (
 // fix puts right one problem after the other. Each change is written before the next is asked for, and the log is judged anew
 // after it: lines may have moved, and one correction may make another needless.
 func (a *app) fix(yes bool) error {
+	if a.asOf != "" {
+		return usage("check: --fix works on the log as it is: leave out --as-of")
+	}
 	t := a.talker()
 	if t == nil && !yes {
 		return errors.New("check: nothing is changed: want a terminal to ask at, got none: run it at one, or give --yes to write every correction that stands out")
-	}
-	if a.asOf != "" {
-		return usage("check: --fix works on the log as it is: leave out --as-of")
 	}
 	left := map[string]bool{}
 	for {
@@ -26,15 +26,20 @@ func (a *app) fix(yes bool) error {
 		if err != nil {
 			return err
 		}
-		p, row, ok := a.next(slip.Find(b, wallClock()), left)
+		problems := slip.Find(b, wallClock())
+		p, row, ok := a.next(problems, left)
 		if !ok {
 			return nil
 		}
+		m := mending{p, row, a.counterpart(problems, p, row)}
 		left[keyOf(p, row)] = true
+		if m.other != nil {
+			left[keyOf(m.other.p, m.other.row)] = true
+		}
 		if yes {
-			err = a.applyUnasked(b, p, row)
+			err = a.applyUnasked(b, m)
 		} else {
-			err = a.applyAsked(t, p, row)
+			err = a.applyAsked(t, m)
 		}
 		if errors.Is(err, errStopped) {
 			return nil
@@ -64,24 +69,56 @@ func keyOf(p book.Problem, row book.Row) string {
 	return strings.Join(append([]string{p.File, p.Column, p.Kind}, row.Cells...), "\x00")
 }
 
+// A mending is a problem in its row, with the one that has to be mended together with it: two cells that were exchanged.
+type mending struct {
+	p     book.Problem
+	row   book.Row
+	other *mending
+}
+
+// counterpart finds the problem whose cell belongs where this one's is, and the other way round.
+func (a *app) counterpart(problems []book.Problem, p book.Problem, row book.Row) *mending {
+	mine, _ := row.Cell(p.Column)
+	for _, q := range problems {
+		if p.Suggestion == nil || q.Suggestion == nil || q.File != p.File || q.Column != p.Column || q.Line == p.Line || *q.Suggestion != mine {
+			continue
+		}
+		other, err := book.RowAt(a.folder(), q.File, q.Line)
+		if there, _ := other.Cell(q.Column); err == nil && there == *p.Suggestion {
+			return &mending{q, other, nil}
+		}
+	}
+	return nil
+}
+
+// suggested writes the correction, and that of the counterpart.
+func (a *app) suggested(m mending) error {
+	err := a.put(m.p, m.row, *m.p.Suggestion)
+	if err == nil && m.other != nil {
+		err = a.put(m.other.p, m.other.row, *m.other.p.Suggestion)
+	}
+	return err
+}
+
 // applyUnasked writes a correction that stands out, and drops a row that another is the same as in every cell.
-func (a *app) applyUnasked(b *book.Book, p book.Problem, row book.Row) error {
+func (a *app) applyUnasked(b *book.Book, m mending) error {
 	switch {
-	case p.Suggestion != nil:
-		return a.put(p, row, *p.Suggestion)
-	case isCopy(p) && a.hasTwin(b, row):
-		return a.takeOut(p, row)
+	case m.p.Suggestion != nil:
+		return a.suggested(m)
+	case isCopy(m.p) && a.hasTwin(b, m.row):
+		return a.takeOut(m.p, m.row)
 	}
 	return nil
 }
 
 // applyAsked asks what to do about a problem.
-func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
+func (a *app) applyAsked(t *talk, m mending) error {
+	p, row := m.p, m.row
 	t.say("")
 	t.say("%s", p.Error())
-	t.say("the row: %s", strings.Join(row.Cells, ","))
+	t.say("the row: %s", book.Visible(row.Text()))
 	for {
-		text, err := t.line(questionOf(p), "")
+		text, err := t.line(questionOf(m), "")
 		switch answer := strings.ToLower(text); {
 		case err != nil || answer == "q":
 			return errStopped
@@ -92,7 +129,7 @@ func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
 		case isCopy(p):
 			err = fmt.Errorf("want one of these letters, or Enter, got %q", text)
 		case p.Suggestion != nil && (answer == "y" || answer == "yes"):
-			err = a.put(p, row, *p.Suggestion)
+			err = a.suggested(m)
 		default:
 			err = a.put(p, row, text)
 		}
@@ -104,11 +141,14 @@ func (a *app) applyAsked(t *talk, p book.Problem, row book.Row) error {
 }
 
 // questionOf is what is asked about a problem.
-func questionOf(p book.Problem) string {
+func questionOf(m mending) string {
+	p := m.p
 	const otherwise = "d to drop the row, Enter to leave it, q to stop"
 	switch {
 	case isCopy(p):
 		return otherwise
+	case m.other != nil:
+		return fmt.Sprintf("y to exchange it with that of line %d, the right %s, %s", m.other.p.Line, p.Column, otherwise)
 	case p.Suggestion != nil:
 		return fmt.Sprintf("y for %s %s, the right %s, %s", p.Column, shown(*p.Suggestion), p.Column, otherwise)
 	}
@@ -134,7 +174,7 @@ func (a *app) takeOut(p book.Problem, row book.Row) error {
 	if err := book.Drop(a.folder(), row); err != nil {
 		return err
 	}
-	a.remark("taken out of %s, line %d: %s", p.File, p.Line, strings.Join(row.Cells, ","))
+	a.remark("taken out of %s, line %d: %s", p.File, p.Line, book.Visible(row.Text()))
 	return nil
 }
 
@@ -153,10 +193,16 @@ func (a *app) hasTwin(b *book.Book, row book.Row) bool {
 	for _, f := range b.Fills {
 		lines = append(lines, f.Line)
 	}
-	if row.File == book.TripsFile {
+	switch row.File {
+	case book.TripsFile:
 		lines = lines[:0]
 		for _, t := range b.Trips {
 			lines = append(lines, t.Line)
+		}
+	case book.WorkFile:
+		lines = lines[:0]
+		for _, j := range b.Jobs {
+			lines = append(lines, j.Line)
 		}
 	}
 	return slices.ContainsFunc(lines, func(line int) bool {

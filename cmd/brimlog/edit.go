@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -12,21 +13,21 @@ import (
 
 func (a *app) edit() *cobra.Command {
 	return &cobra.Command{
-		Use:     "edit FILE LINE column=value ...",
-		Short:   "Change cells of one row, and nothing else of the file",
+		Use:   "edit FILE LINE column=value ...",
+		Short: "Change cells of one row, and nothing else of the file",
+		Long: "Change cells of one row, and nothing else of the file. The line is the one that brimlog check names, and editors show;\n" +
+			"column= empties a cell. brimlog undo puts the row back as it was.",
 		Example: "  brimlog edit fills 57 odometer=48213 missed=yes",
-		Args:    cobra.MinimumNArgs(3),
+		Args:    parts(3, math.MaxInt, "FILE, LINE and column=value, as in brimlog edit fills 57 volume=52.31"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			cells := book.Cells{}
-			for _, text := range args[2:] {
-				column, value, ok := strings.Cut(text, "=")
-				column = strings.TrimSpace(column)
-				if _, twice := cells[column]; !ok || column == "" || twice {
-					return usage("edit: want each column once as column=value, got %q", text)
-				}
-				cells[column] = value
+			if err := a.onlyNow("edit"); err != nil {
+				return err
 			}
-			row, err := a.rowAt(args[0], args[1])
+			cells, err := cellsOf(args[2:])
+			if err != nil {
+				return err
+			}
+			row, err := a.rowAt("edit", args[0], args[1])
 			if err != nil {
 				return err
 			}
@@ -37,25 +38,59 @@ func (a *app) edit() *cobra.Command {
 			if err != nil {
 				after = row
 			}
-			if !a.json {
-				for _, column := range after.Header {
-					was, _ := row.Cell(column)
-					if now, _ := after.Cell(column); now != was {
-						fmt.Fprintf(a.out, "%s:%d: %s is now %q, was %q\n", row.File, row.Line, column, now, was)
-					}
-				}
-				return nil
-			}
-			return a.tellChange(changedDocument{File: row.File, Line: row.Line, Rows: 1, Was: []string{strings.Join(row.Cells, ",")}, Now: cells}, "")
+			d := changedDocument{File: row.File, Line: row.Line, Rows: 1, Was: shownRows(row.Text()), Is: shownRows(after.Text()), Now: cells}
+			return a.tellChange(d, changesOf(row, after))
 		},
 	}
 }
 
+// parts wants so many arguments, and says which.
+func parts(least, most int, which string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) < least || len(args) > most {
+			return fmt.Errorf("want %s, got %d of them", which, len(args))
+		}
+		return nil
+	}
+}
+
+// cellsOf reads column=value pairs.
+func cellsOf(args []string) (book.Cells, error) {
+	cells := book.Cells{}
+	for _, text := range args {
+		column, value, ok := strings.Cut(text, "=")
+		column = strings.TrimSpace(column)
+		if !ok || column == "" {
+			return nil, usage("edit: want column=value behind the line, as in volume=52.31, got %q", text)
+		}
+		if _, twice := cells[column]; twice {
+			return nil, usage("edit: want each column once, got %s twice: leave one out", column)
+		}
+		cells[column] = value
+	}
+	return cells, nil
+}
+
+// changesOf says which cells are others now, one a line.
+func changesOf(was, is book.Row) string {
+	var changed []string
+	for _, column := range is.Header {
+		before, _ := was.Cell(column)
+		if now, _ := is.Cell(column); now != before {
+			changed = append(changed, fmt.Sprintf("%s:%d: %s is now %q, was %q", is.File, is.Line, book.Visible(strings.TrimSpace(column)), now, before))
+		}
+	}
+	if len(changed) == 0 {
+		return fmt.Sprintf("%s:%d: nothing to change, the row reads so already:", is.File, is.Line)
+	}
+	return strings.Join(changed, "\n")
+}
+
 // rowAt finds the row that a file's name and a line mean: fills or fills.csv.
-func (a *app) rowAt(file, line string) (book.Row, error) {
+func (a *app) rowAt(command, file, line string) (book.Row, error) {
 	n, err := strconv.Atoi(line)
 	if err != nil {
-		return book.Row{}, usage("want the row's line, a number, got %q", line)
+		return book.Row{}, usage("%s: want FILE and then the number of the row's line, as brimlog check shows it, got %q", command, line)
 	}
 	return book.RowAt(a.folder(), csvFile(file), n)
 }

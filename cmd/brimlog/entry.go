@@ -20,6 +20,7 @@ type entry struct {
 	line   string             // the note of a tank, or how it drove, in one line
 	yes    bool
 	log    *book.Book
+	stamp  string // of the file, as it was when the log was read or before
 	cells  book.Cells
 	now    time.Time
 	talk   *talk
@@ -70,13 +71,16 @@ func usageOf(c book.Column) string {
 
 // run is the whole of fill, trip and work. ask puts the command's questions.
 func (e *entry) run(c *cobra.Command, lineOf func(string) (book.Cells, error), ask func() error) error {
+	if err := e.onlyNow(c.Name()); err != nil {
+		return err
+	}
 	if err := e.take(c, lineOf); err != nil {
 		return err
 	}
-	var err error
-	if e.log, err = book.Read(e.folder()); err != nil {
+	if err := e.look(); err != nil {
 		return err
 	}
+	var err error
 	e.talk = e.talker()
 	missing := e.missing()
 	switch {
@@ -91,7 +95,7 @@ func (e *entry) run(c *cobra.Command, lineOf func(string) (book.Cells, error), a
 	if err != nil {
 		return err
 	}
-	line, err := book.Append(e.folder(), e.file, e.cells)
+	line, err := e.write()
 	if err != nil {
 		return err
 	}
@@ -175,6 +179,15 @@ func (e *entry) missing() []book.Column {
 
 var examples = map[string]string{"date": "2024-02-11", "odometer": `"48213 mi"`, "volume": `"52.31 l"`, "id": "cam-fit", "distance": `"12 mi"`}
 
+// andList writes a list: date, odometer and volume.
+func andList(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
 // want says what to give where nobody can be asked.
 func (e *entry) want(missing []book.Column) error {
 	var names, give []string
@@ -182,5 +195,9 @@ func (e *entry) want(missing []book.Column) error {
 		names = append(names, c.Name)
 		give = append(give, "--"+flagName(c.Name)+" "+examples[c.Name])
 	}
-	return fmt.Errorf("%s: not written: want %s, got none, and nobody to ask: give %s", e.file, strings.Join(names, " and "), strings.Join(give, " "))
+	is := "is"
+	if len(names) > 1 {
+		is = "are"
+	}
+	return fmt.Errorf("%s: not written: %s %s missing, and there is no terminal to ask at: give %s", e.file, andList(names), is, strings.Join(give, " "))
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -21,8 +22,17 @@ func (a *app) fill() *cobra.Command {
 	}
 	e := a.newEntry(c, book.FillsFile)
 	c.Flags().StringVar(&e.line, "tank", "", "the tank's note in one line: \"60 town, some short, brisk, weak low trace\"")
-	c.RunE = func(*cobra.Command, []string) error { return e.run(c, tankLine, e.askFill) }
+	c.RunE = func(*cobra.Command, []string) error { return e.run(c, tankNote, e.askFill) }
 	return c
+}
+
+// tankNote is tankLine, but for an answer that is meant for another question.
+func tankNote(text string) (book.Cells, error) {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "yes", "no", "y", "n", "full":
+		return nil, fmt.Errorf("want how the tank went, such as 60 town, some short, brisk, got %q: whether it was filled to the brim goes by itself, as in --full no", text)
+	}
+	return tankLine(text)
 }
 
 // askFill asks for a fill in the order in which a receipt and a cold hand give it.
@@ -84,7 +94,7 @@ func (e *entry) askTank() error {
 			return nil
 		}
 	}
-	return e.oneLine("how the tank went (60 % town, some short, brisk, weak low trace)", tankLine)
+	return e.oneLine("how the tank went (60 % town, some short, brisk, weak low trace)", tankNote)
 }
 
 // lastFill is the newest fill by date that has an odometer; its figures are Unknown where there is none.

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"brimlog/ingest/book"
 	"brimlog/ingest/book/foreign"
 	"brimlog/stats"
 )
@@ -33,6 +34,15 @@ func (a *app) importing() *cobra.Command {
 		Example: "  brimlog import garage.csv --as fills --dry-run\n  brimlog import garage.csv --as fills --dates dmy --map volume_gal_uk=Gal --map none=Weather",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if err := a.onlyNow("import"); err != nil {
+				return err
+			}
+			if as == "" {
+				return usage("import: want --as fills, --as trips or --as work: what the rows of %s are", args[0])
+			}
+			if book.Columns(csvFile(as)) == nil {
+				return usage("import: want --as fills, --as trips or --as work, got --as %s", as)
+			}
 			o.File, o.Name, o.Now = csvFile(as), filepath.Base(args[0]), wallClock()
 			data, err := a.sheetData(args[0])
 			if err != nil {

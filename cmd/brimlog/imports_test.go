@@ -24,8 +24,8 @@ var rooms = []string{
 	"stats/watch",
 	"stats/model",
 	"stats/calc",
-	"ingest/slip", // judges rows by the tanks that they make
 	"ingest/tank",
+	"ingest/slip", // knows its own tanks, of rows as they were meant
 	"ingest/book/foreign",
 	"ingest/book",
 	"ingest/quantity",

@@ -13,6 +13,7 @@ import (
 
 // tellImport says what was taken. It is on the disk by now: nothing that goes wrong here is a failure.
 func (a *app) tellImport(r *foreign.Report, dry bool) error {
+	a.landed = !dry && r.Rows > 0
 	if a.json {
 		b, err := book.Read(a.folder())
 		if err != nil {

@@ -9,6 +9,8 @@ import (
 	"errors"
 	"fmt"
 	"os"
+
+	"brimlog/ingest/book"
 )
 
 func main() {
@@ -41,9 +43,12 @@ func (a *app) run(args []string) int {
 	case errors.Is(err, errFlagged):
 		return statusFlagged
 	case errors.As(err, &usage):
-		fmt.Fprintf(a.err, "brimlog: %v\n", err)
+		a.complain(err)
 		return statusUsage
 	}
-	fmt.Fprintf(a.err, "brimlog: %v\n", err)
+	a.complain(err)
 	return statusFailed
 }
+
+// complain says in one line what went wrong. What was typed, or stands in a file, may hold what a terminal would obey.
+func (a *app) complain(err error) { fmt.Fprintf(a.err, "brimlog: %s\n", book.Visible(err.Error())) }

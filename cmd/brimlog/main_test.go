@@ -97,3 +97,13 @@ func lineCount(ts *testscript.TestScript, not bool, args []string) {
 		ts.Fatalf("%s has %d lines, want %s", args[1], n, args[0])
 	}
 }
+
+// An error shows what was typed, and the terminal obeys none of it.
+func TestErrorsAreHarmless(t *testing.T) {
+	for _, args := range [][]string{{"no\x1b[2Jthing"}, {"-b", "no\x1bthing", "check"}, {"edit", "fi\x1blls", "2", "a=b"}, {"import", "a\x1b\nb", "--as", "fills"}} {
+		var told strings.Builder
+		if status := (&app{in: strings.NewReader(""), out: &told, err: &told}).run(args); status == statusDone || strings.Contains(told.String(), "\x1b") || strings.Count(told.String(), "\n") != 1 {
+			t.Errorf("%q: status %d, %q", args, status, told.String())
+		}
+	}
+}

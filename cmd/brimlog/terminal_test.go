@@ -125,13 +125,13 @@ const greeting = "Heron. Enter takes what stands in brackets, - leaves it out, C
 func TestFillAtTheTerminal(t *testing.T) {
 	dir := steadyLog(t)
 	shown, status := atTerminal(t, dir, []string{"fill", "--date", "2025-02-04"},
-		lines("+200", "45,2", "", "57.10", "", "-", "the bypass", "60 town, some short, weak low", "60 % town, some short, brisk, weak low trace, rain all week")...)
+		lines("+200", "45.2O", "", "57.10", "", "-", "the bypass", "60 town, some short, weak low", "60 % town, some short, brisk, weak low trace, rain all week")...)
 	want := greeting +
 		`  odometer, miles (from 55800; +190 adds to it): +200
     that makes 56000
-  filled, L: 45,2
-    want a decimal point, not a comma, got "45,2"
-  filled, L [45.2]: 
+  filled, L: 45.2O
+    want the digit 0, not the letter O, got "45.2O"
+  filled, L [45.20]: 
   paid, GBP: 57.10
   to the brim, first click (yes, no) [yes]: 
   fuel [E5]: -
@@ -147,7 +147,7 @@ fills.csv:42: 2025-02-04, 56000 miles, 45.20 L to the brim
 	if d := cmp.Diff(want, shown); d != "" || status != 0 {
 		t.Errorf("status %d (-want +got)\n%s", status, d)
 	}
-	if got, row := lastLine(t, dir, "fills.csv"), "2025-02-04,56000,45.2,yes,57.10,,,,the bypass,60,some,brisk,trace,,rain all week"; got != row {
+	if got, row := lastLine(t, dir, "fills.csv"), "2025-02-04,56000,45.20,yes,57.10,,,,the bypass,60,some,brisk,trace,,rain all week"; got != row {
 		t.Errorf("the file ends in %q, want %q", got, row)
 	}
 }
@@ -234,7 +234,8 @@ func TestWorkAtTheTerminal(t *testing.T) {
     odometer or other
   area (ignition, fuel/intake) [ignition]: 
   a short name for it [ignition]: cam-fit
-    want an id that no other job has, got "cam-fit" again
+    want an id that no other job has, got "cam-fit", which line 2 has: give another, such as
+    "cam-fit-3"
   a short name for it [cam-fit-3]: points
   odometer, miles [55800]: 
   readings (ignition_deg=0;idle_vacuum_inhg=18): 

@@ -38,6 +38,7 @@ type closedTank struct {
 
 // tell says what was written. The row is on the disk by now: nothing that goes wrong here is a failure.
 func (e *entry) tell(line int) error {
+	e.landed = true
 	b, err := book.Read(e.folder())
 	if err != nil {
 		b = e.log
@@ -61,6 +62,10 @@ func (e *entry) tell(line int) error {
 		s.point("%s", s.closed(closed))
 	case e.file == book.FillsFile:
 		s.point("%s", openTank(b, line))
+	}
+	if e.file == book.FillsFile && len(b.Fills) == 1 {
+		s.point("a figure without a unit is read in %s and %s, as the headings of %s have it; another may stand behind it, as in --odometer \"77590 km\" --volume \"11.5 gal_uk\"",
+			e.unitOf("odometer").Label(), e.unitOf("volume").Label(), e.file)
 	}
 	for _, n := range e.notes {
 		s.point("%s", n)

@@ -65,7 +65,7 @@ func (e *entry) askWay() error {
 	if err := e.askOdometer("odometer_start", "odometer at the start", last, e.figure(last, "odometer_start")); err != nil {
 		return err
 	}
-	start, err := quantity.Parse(e.cells["odometer_start"], e.unitOf("odometer_start"))
+	start, err := quantity.Parse(book.Plain("odometer", e.cells["odometer_start"]), e.unitOf("odometer_start"))
 	if err != nil {
 		start = quantity.Unknown
 	}
@@ -106,7 +106,7 @@ func (e *entry) askOdometer(column, question string, last float64, otherwise str
 			return "", nil
 		}
 		if more, ok := strings.CutPrefix(text, "+"); ok && quantity.Known(last) {
-			x, err := quantity.Parse(more, unit)
+			x, err := quantity.Parse(book.Plain("odometer", more), unit)
 			if err != nil {
 				return asProblem(err)
 			}

@@ -17,7 +17,25 @@ func Append(dir, file string, rows ...Cells) (line int, err error) {
 }
 
 func appendTo(d disk, dir, file string, rows []Cells) (line int, err error) {
-	line, _, err = appendAll(d, dir, file, each(rows))
+	line, _, err = appendAll(d, dir, file, "", each(rows))
+	return line, err
+}
+
+// Stamp tells a file's content from any other: what was judged by it can be written by AppendAt, as long as nobody came between.
+func Stamp(dir, file string) (string, error) {
+	if _, err := formOf(file); err != nil {
+		return "", err
+	}
+	data, err := load(dir, file)
+	return sum(data), err
+}
+
+// ErrChanged is what AppendAt ends in when the file is not the one any more that the stamp is of.
+var ErrChanged = errors.New("another program has just changed the file: look at it again")
+
+// AppendAt is Append for rows that were judged by the file as it was at a stamp.
+func AppendAt(dir, file, stamp string, rows ...Cells) (line int, err error) {
+	line, _, err = appendAll(osDisk{}, dir, file, stamp, each(rows))
 	return line, err
 }
 
@@ -25,15 +43,18 @@ func appendTo(d disk, dir, file string, rows []Cells) (line int, err error) {
 // the same Cells again and again. It is asked for them under the file's lock. The first error of the sequence ends it,
 // and nothing is added.
 func AppendAll(dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
-	return appendAll(osDisk{}, dir, file, rows)
+	return appendAll(osDisk{}, dir, file, "", rows)
 }
 
-func appendAll(d disk, dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
+func appendAll(d disk, dir, file, stamp string, rows iter.Seq2[Cells, error]) (line, n int, err error) {
 	f, err := formOf(file)
 	if err != nil {
 		return 0, 0, err
 	}
 	err = change(d, dir, file, func(t *target) ([]byte, error) {
+		if stamp != "" && sum(t.old) != stamp {
+			return nil, fmt.Errorf("%s: %w", file, ErrChanged)
+		}
 		l, err := newLayout(file, t.old)
 		if err != nil {
 			return nil, err
@@ -46,8 +67,8 @@ func appendAll(d disk, dir, file string, rows iter.Seq2[Cells, error]) (line, n 
 			return nil, fmt.Errorf("%s: want at most %d MiB with the new rows, got %d MiB: split the logbook",
 				file, largestFile>>20, len(l.data)>>20)
 		}
-		line, n = a.Line, a.Rows
-		return l.bytes(), remember(t, dir, a)
+		line, n, t.deed = a.Line, a.Rows, a
+		return l.bytes(), nil
 	})
 	return line, n, err
 }
@@ -62,7 +83,10 @@ func DraftAll(dir, file string, rows iter.Seq2[Cells, error]) (line, n int, err 
 		return 0, 0, err
 	}
 	a, err := l.add(f, units, rows, nil)
-	return a.Line, a.Rows, err
+	if err != nil {
+		return 0, 0, err
+	}
+	return a.Line, a.Rows, nil
 }
 
 // Draft reads rows as if they had been added, without adding them: what Append would refuse is an error, what it would let
@@ -107,36 +131,36 @@ func each(rows []Cells) iter.Seq2[Cells, error] {
 
 // add puts rows behind the last one, and columns behind the last one where the rows need them. Every row is read back as
 // Read will read it; into keep, where there is one.
-func (l *layout) add(f form, units func() Units, rows iter.Seq2[Cells, error], keep *Book) (addition, error) {
+func (l *layout) add(f form, units func() Units, rows iter.Seq2[Cells, error], keep *Book) (*deed, error) {
 	if l.header == nil {
 		l.begin(units().header(f))
 	}
 	if err := f.checkHeader(l.header); err != nil {
-		return addition{}, err
+		return nil, err
 	}
 	w := &writer{layout: l, form: f, composer: newComposer(f, l.header, units), keep: keep}
 	w.pass = l.pass(f, w.composer.names, 0)
 	var open bool
 	w.line, open = l.next()
-	a := addition{File: l.file, Line: w.line}
+	a := &deed{Did: Added, File: l.file, Line: w.line}
 	from := len(l.data)
 	for cells, err := range rows {
 		if err == nil {
 			err = w.write(cells, open)
 		}
 		if err != nil {
-			return addition{}, err
+			return nil, err
 		}
 		a.Rows++
 	}
 	if a.Rows == 0 {
-		return addition{}, fmt.Errorf("%s: %w", l.file, ErrNoRow)
+		return nil, fmt.Errorf("%s: %w", l.file, ErrNoRow)
 	}
 	if added := w.composer.added; len(added) > 0 {
 		l.widen(added)
 		s, err := l.at(a.Line)
 		if err != nil {
-			return addition{}, err
+			return nil, err
 		}
 		from = s.from
 	} else if open {
@@ -202,7 +226,9 @@ func (l *layout) pass(f form, names []string, but int) *pass {
 	}
 	l.rows(func(s span) bool {
 		if id < len(s.cells) && s.line != but {
-			p.ids[strings.TrimSpace(plainText(strings.TrimSpace(s.cells[id])))] = true
+			if given := strings.TrimSpace(plainText(strings.TrimSpace(s.cells[id]))); p.ids[given] == 0 {
+				p.ids[given] = s.line
+			}
 		}
 		return true
 	})

@@ -145,12 +145,12 @@ func TestAppendRefuses(t *testing.T) {
 		{FillsFile, Cells{"date": "2024-02-11", "odometer": "2", "volume": "1"}, `want a unit behind "2", since the file has odometer_mi and odometer_km`},
 		{FillsFile, good(Cells{"odometer_km": "3"}), `want one of odometer_mi and odometer_km filled`},
 		{FillsFile, good(Cells{"Odometer_MI": "3"}), `want it once, got it under two names`},
-		{FillsFile, good(Cells{"vloume": "3"}), `column "vloume": want a column of the file, got another name: is it "volume"?`},
+		{FillsFile, good(Cells{"vloume": "3"}), `column "vloume": the file has no such column: is it "volume"?`},
 		{FillsFile, good(Cells{"note": "a\x00b"}), `column "note": want plain text`},
 		{FillsFile, good(Cells{"own": "a\x1b[2Jb"}), `column "own": want plain text`},
 		{FillsFile, good(Cells{"own": "caf\xe9"}), `another encoding`},
 		{FillsFile, good(Cells{"own": strings.Repeat("x", longestCell+1)}), `want at most 10000 bytes`},
-		{WorkFile, Cells{"id": "clutch", "date": "2024-02-11", "kind": "fit"}, `got "clutch" again`},
+		{WorkFile, Cells{"id": "clutch", "date": "2024-02-11", "kind": "fit"}, `got "clutch", which line 2 has: give another, such as "clutch-3"`},
 		{WorkFile, Cells{"id": "b", "date": "2024-02-11", "kind": "fit", "readings": "lambda=rich"}, `reading lambda`},
 	} {
 		dir := logbook(t, before)

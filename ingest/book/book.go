@@ -21,19 +21,21 @@
 //   - Where full cannot be read the fill counts as partial, and where missed cannot be read as missed: both merge or
 //     drop tanks and never make up a figure.
 //   - Any other cell that cannot be used is not known (a doubt).
-//   - A quote that is never closed spoils its own line only.
+//   - A quote that is never closed, or cells beyond the header's, spoil their own line only; in the fills it is a hole as well.
 //
 // What makes a whole file unreadable is returned as an error, a Problem with its line: a header without the needed columns or
 // with a column twice, a NUL byte, a line beyond 1 MiB, a file beyond 256 MiB, an unknown or absurd key in
 // vehicle.toml. Only vehicle.toml has to be there.
 //
-// Create, Append, Edit, Drop and Undo write. Each takes the lock .brimlog.lock in the folder of the file that it changes, reads
-// the file anew, writes the whole of it to a temporary beside it, syncs that, renames it over the file and syncs the folder.
+// Create, Append, Edit, Drop and Undo write. Each locks the folder of the file that it changes (by the file .brimlog.lock in it where
+// the system locks no folders), reads the file anew, writes the whole of it to a temporary beside it, syncs that, renames it over the file and syncs the folder.
 // A change that returns no error outlives a power cut; one that returns an error has left the file as it was (only when the
 // disk fails again while the old file is put back does the error say that this is not sure). Readers take no lock and see
 // the old file or the new one, never a part. Links are followed, mode and owner are kept where the system allows; hard links
 // to the file keep its old content. A file that is open in a spreadsheet, or read-only, is not touched. On
 // Windows a folder cannot be synced: there a rename is as safe as the file system makes it.
+//
+// What the last change was is kept in .brimlog.last, so that Undo can take it back; only a change that came about counts.
 //
 // Only the bytes that a change concerns are changed: byte order mark, line ends, quotes, an open last line and the owner's own
 // columns stay. Text that a spreadsheet would take for a formula, because it begins with = + - @, a tab or a return, is

@@ -50,7 +50,7 @@ func TestAppendAll(t *testing.T) {
 		t.Fatalf("line %d, %d rows, %v\n got %q\nwant %q", line, n, err, got, want)
 	}
 	u, err := Undo(dir)
-	if err != nil || u.Rows != 3 || u.Line != 3 || !strings.HasPrefix(u.Text, "2024-02-11,100,40,\n") {
+	if err != nil || u.Rows != 3 || u.Line != 3 || !strings.HasPrefix(u.Was, "2024-02-11,100,40,\n") {
 		t.Errorf("undo: %+v, %v", u, err)
 	}
 	if got := content(t, dir, FillsFile); got != "date,odometer_mi,volume_l,gauge\n2024-01-01,7,1,\n" {
@@ -67,11 +67,11 @@ func TestTry(t *testing.T) {
 		{FillsFile, "date", "2024-02-11", "", ""},
 		{FillsFile, "gauge", "1/4", "", ""},
 		{FillsFile, "volume", "", "", ""},
-		{FillsFile, "volume", "52,31", "want a decimal point", "52.31"},
+		{FillsFile, "volume", "52,310", "want one reading", ""},
 		{FillsFile, "volume", "0", "want a volume above zero", ""},
 		{FillsFile, "date", "25/02/2024", "want a date such as", "2024-02-25"},
 		{FillsFile, "pace", "birsk", "want easy, usual or brisk", "brisk"},
-		{FillsFile, "weather", "fog", "want a column of the file", ""},
+		{FillsFile, "weather", "fog", "the file has no such column: want one of date, odometer", ""},
 		{FillsFile, "note", "a\x00b", "want plain text", ""},
 		{WorkFile, "id", "clutch", "want an id that no other job has", "clutch-3"},
 		{WorkFile, "id", "gearbox", "", ""},

@@ -69,6 +69,13 @@ func (c cell) moment() Moment {
 // figure reads a number within bounds in base units. The bounds are physical and wide: they keep nonsense out, nothing more.
 func (c cell) figure(low, high float64) float64 {
 	x, err := quantity.Parse(c.text, c.unit)
+	if err != nil {
+		if plain := Plain(c.column, c.text); plain != c.text {
+			if y, failed := quantity.Parse(plain, c.unit); failed == nil {
+				x, err = y, nil
+			}
+		}
+	}
 	switch {
 	case err != nil:
 		c.noFigure(err)
@@ -82,6 +89,10 @@ func (c cell) figure(low, high float64) float64 {
 
 func (c cell) noFigure(err error) {
 	kind, suggestion := badValue, ""
+	if strings.HasPrefix(c.column, "odometer") && strings.Contains(c.text, ",") && errors.Is(err, quantity.ErrNumber) {
+		c.fault(badValue, "want the odometer with three digits behind a comma, or one behind a point, got "+quote(c.text)+": write its digits out", "")
+		return
+	}
 	var wrong *quantity.CellError
 	if errors.As(err, &wrong) {
 		suggestion = wrong.Suggestion

@@ -130,6 +130,7 @@ func (c *composer) fit(cells Cells) (map[int]string, error) {
 // column finds the column for a cell, in this order: the very name; a column of the same thing in the cell's own unit; any
 // column of the same thing, with the unit in the cell; a new column.
 func (c *composer) column(key, text string) (int, string, error) {
+	text = c.plain(key, text)
 	if i := slices.Index(c.names, key); i >= 0 {
 		info := c.lookup(key)
 		return i, written(text, info.unit, info.known), nil
@@ -208,8 +209,15 @@ func (c *composer) noColumn(key string) error {
 	for i, n := range known {
 		known[i] = strings.TrimSuffix(n, "_*")
 	}
-	near := nearest(key, append(known, c.names...))
-	return fmt.Errorf("%s: column %q: want a column of the file, got another name%s", c.fileName(), key, meaning(near))
+	for _, n := range c.names {
+		if stem, _ := quantity.SplitColumn(n); n != "" && !slices.Contains(known, stem) && !slices.Contains(known, n) {
+			known = append(known, n)
+		}
+	}
+	if near := nearest(key, append(slices.Clone(known), c.names...)); near != "" {
+		return fmt.Errorf("%s: column %s: the file has no such column%s", c.fileName(), quote(key), meaning(near))
+	}
+	return fmt.Errorf("%s: column %s: the file has no such column: want one of %s", c.fileName(), quote(key), strings.Join(known, ", "))
 }
 
 // written is a cell as it goes into the file. A figure with a sign before it and a unit behind would look like a formula, so

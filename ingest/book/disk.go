@@ -7,15 +7,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"time"
 )
 
 // A disk is what safe writing needs of a file system, so that tests can bring one that fails and forgets.
 type disk interface {
 	// resolve follows links. Of a file that is not there yet it follows those of the folder.
 	resolve(path string) (string, error)
-	// lock waits for the lock and gives what unlocks it; errLocked when it is held for too long.
-	lock(path string) (unlock func(), err error)
+	// lock waits for the lock of a folder and gives what unlocks it; errLocked when it is held for too long.
+	lock(folder string) (unlock func(), err error)
 	read(path string) ([]byte, fs.FileMode, error)
 	// create makes a new file, with mode and owner of the file like where there is one; it fails where path exists.
 	create(path, like string) (file, error)
@@ -49,31 +48,6 @@ func (osDisk) resolve(path string) (string, error) {
 	return filepath.Join(folder, filepath.Base(path)), err
 }
 
-// The lock is asked for again and again: a program that died has let go of it, one that hangs must not hang the next.
-const (
-	lockWait  = 10 * time.Second
-	lockPause = 3 * time.Millisecond
-)
-
-func (osDisk) lock(path string) (func(), error) {
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
-	if err != nil {
-		return nil, err
-	}
-	for end := time.Now().Add(lockWait); ; time.Sleep(lockPause) {
-		switch held, err := tryLock(f); {
-		case err != nil:
-			f.Close()
-			return nil, err
-		case held:
-			return func() { f.Close() }, nil
-		case time.Now().After(end):
-			f.Close()
-			return nil, errLocked
-		}
-	}
-}
-
 func (osDisk) read(path string) ([]byte, fs.FileMode, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -95,8 +69,12 @@ func (osDisk) create(path, like string) (file, error) {
 		mode = info.Mode().Perm()
 	}
 	f, failed := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if failed != nil || err != nil {
+	switch {
+	case failed != nil:
 		return f, failed
+	case err != nil:
+		likeFolder(f, filepath.Dir(path))
+		return f, nil
 	}
 	if err := f.Chmod(mode); err != nil {
 		f.Close()

@@ -26,6 +26,24 @@ func tryLock(f *os.File) (bool, error) {
 	}
 }
 
+// openFolder opens a folder to lock it. The error is for file systems that know no such lock, as some in a network; where one program
+// finds that, all do.
+func openFolder(folder string) (*os.File, error) {
+	f, err := os.Open(folder)
+	if err != nil {
+		return nil, err
+	}
+	held, err := tryLock(f)
+	if held {
+		err = unix.Flock(int(f.Fd()), unix.LOCK_UN) // it can be locked: lock will
+	}
+	if err != nil {
+		f.Close()
+		return nil, err
+	}
+	return f, nil
+}
+
 func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
 
 // syncFolder makes a rename in the folder outlive a power cut.

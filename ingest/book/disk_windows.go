@@ -21,6 +21,9 @@ func tryLock(f *os.File) (bool, error) {
 	return false, os.NewSyscallError("LockFileEx", err)
 }
 
+// openFolder always fails: on Windows only files are locked.
+func openFolder(string) (*os.File, error) { return nil, errors.ErrUnsupported }
+
 // rename tries for a second: while another program reads the file, Windows lets nobody replace it.
 func (osDisk) rename(from, to string) error {
 	for end := time.Now().Add(time.Second); ; time.Sleep(10 * time.Millisecond) {

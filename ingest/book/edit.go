@@ -27,6 +27,9 @@ func (r Row) Cell(column string) (string, bool) {
 	return "", false
 }
 
+// Text is the row as it stands in the file, quotes included, without its line end.
+func (r Row) Text() string { return r.raw }
+
 // RowAt gives the row that begins in a line, to look at and to hand to Edit or Drop.
 func RowAt(dir, file string, line int) (Row, error) {
 	if _, err := formOf(file); err != nil {
@@ -73,13 +76,15 @@ func edit(d disk, dir string, was Row, cells Cells) error {
 		if len(c.added) > 0 {
 			l.widen(c.added)
 		}
-		for i, text := range fitted {
-			s, err := l.at(was.Line)
-			if err != nil {
-				return nil, err
-			}
-			l.set(s, i, text)
+		s, err := l.at(was.Line)
+		if err != nil {
+			return nil, err
 		}
+		t.deed = &deed{Did: Edited, File: t.file, Line: s.line, Rows: 1, At: s.from, Was: slices.Clone(l.data[s.from:s.to])}
+		for i, text := range fitted {
+			l.set(&s, i, text)
+		}
+		t.deed.Size = s.to - s.from
 		for _, p := range l.faults(f, c.names, was.Line) {
 			if !slices.ContainsFunc(before, func(q Problem) bool { return q.Error() == p.Error() }) {
 				return nil, p
@@ -111,7 +116,8 @@ func drop(d disk, dir string, was Row) error {
 		if err != nil {
 			return nil, err
 		}
-		l.drop(s.from, s.to)
+		t.deed = &deed{Did: Dropped, File: t.file, Line: s.line, Rows: 1}
+		t.deed.At, t.deed.Was = l.drop(s.from, s.to)
 		return l.bytes(), nil
 	})
 }

@@ -31,7 +31,7 @@ func TestEditAndDrop(t *testing.T) {
 		{6, Cells{"odometer_km": "3"}, "2024-01-03,3,3", "2024-01-03,3 km,3", "", "volume_l", "3"},
 		{6, Cells{"volume": "x"}, "", "", `fills.csv:6: column "volume_l": want a number`, "volume_l", "3"},
 		{6, Cells{"date": ""}, "", "", `want a date`, "date", "2024-01-03"},
-		{6, Cells{"nothing": "1"}, "", "", `want a column of the file`, "note", "x"},
+		{6, Cells{"nothing": "1"}, "", "", `the file has no such column`, "note", "x"},
 	} {
 		dir, row := at(c.line)
 		if got, ok := row.Cell(c.cell); !ok || got != c.holds {
@@ -64,7 +64,7 @@ func TestEditAndDrop(t *testing.T) {
 		}
 	}
 	for _, line := range []int{0, 1, 3, 5, 7} {
-		if _, err := RowAt(dir, FillsFile, line); err == nil || !strings.Contains(err.Error(), "want the line where a row begins, from 2 to 6") {
+		if _, err := RowAt(dir, FillsFile, line); err == nil || !strings.Contains(err.Error(), "want one from 2 to 6") {
 			t.Errorf("line %d: %v", line, err)
 		}
 	}
@@ -110,6 +110,6 @@ func TestUndoRefuses(t *testing.T) {
 	add()
 	write(t, filepath.Join(dir, FillsFile), []byte(content(t, dir, FillsFile)+"2024-02-12,10,2\n"))
 	refuses("a row came behind it", "want the row that was added last")
-	write(t, filepath.Join(dir, addedName), []byte("{"))
+	write(t, filepath.Join(dir, memoryName), []byte("{"))
 	refuses("what was remembered is broken", "got something else")
 }

@@ -14,6 +14,9 @@ const (
 	mostPaid = 1e9
 )
 
+// noFigure is what a missing volume means for a row that is there already.
+const noFigure = ": the tank that ends here has no figure"
+
 // A fillRow is what gocsv fills. It makes two of each row and copies them, so the cells stand behind a pointer and
 // serve again: that makes reading a fifth faster.
 type fillRow struct {
@@ -83,11 +86,11 @@ func (r *fillCells) take(b *Book, place Place, p *pass) {
 			"want the odometer, got an empty cell: the fuel counts, but no tank can begin or end here")
 	}
 	if r.volume == "" {
-		r.lacks(p.column("volume"), isError, "want a volume, got an empty cell: the tank that ends here has no figure")
+		r.lacks(p.column("volume"), isError, "want a volume, got an empty cell"+noFigure)
 	}
 	if f.Litres == 0 {
 		f.Litres = quantity.Unknown
-		r.lacks(p.column("volume"), isError, "want a volume above zero, got 0: the tank that ends here has no figure")
+		r.lacks(p.column("volume"), isError, "want a volume above zero, got 0"+noFigure)
 	}
 	f.Missed = f.Missed || p.hole
 	p.hole = false

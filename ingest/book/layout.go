@@ -91,8 +91,10 @@ func (l *layout) at(line int) (span, error) {
 		return found == nil
 	})
 	switch {
+	case found == nil && last == 1:
+		return span{}, lineProblem(l.file, line, "no row begins in this line: the file has no rows yet")
 	case found == nil:
-		return span{}, lineProblem(l.file, line, "want the line where a row begins, from 2 to %d, got another", max(2, last))
+		return span{}, lineProblem(l.file, line, "no row begins in this line: want one from 2 to %d, as brimlog check counts them (line 1 is the header)", last)
 	case found.cells == nil:
 		return *found, lineProblem(l.file, line, "want a row whose quotes are closed, got one that is not: mend it in an editor")
 	}
@@ -108,13 +110,16 @@ func (l *layout) next() (line int, open bool) {
 	return line, open
 }
 
-// drop takes out what stands from one byte to another, with one line end: its own or, at an open end, the one before.
-func (l *layout) drop(from, to int) {
+// drop takes out what stands from one byte to another, with one line end: its own or, at an open end, the one before. It gives what
+// went, and where it stood.
+func (l *layout) drop(from, to int) (at int, gone []byte) {
 	end := to + len(lineEnd(l.data[to:]))
 	if end == to {
 		from = len(bytes.TrimSuffix(bytes.TrimSuffix(l.data[:from], []byte("\n")), []byte("\r")))
 	}
+	gone = slices.Clone(l.data[from:end])
 	l.data = slices.Delete(l.data, from, end)
+	return from, gone
 }
 
 func lineEnd(data []byte) string {
@@ -127,7 +132,7 @@ func lineEnd(data []byte) string {
 }
 
 // set writes one cell of a row; a row that is too short for it is filled up with empty cells.
-func (l *layout) set(s span, column int, text string) {
+func (l *layout) set(s *span, column int, text string) {
 	raw := slices.Clone(l.data[s.from:s.to])
 	cells := rawCells(raw)
 	for len(cells) <= column {
@@ -136,6 +141,7 @@ func (l *layout) set(s span, column int, text string) {
 	}
 	raw = slices.Replace(raw, cells[column][0], cells[column][1], []byte(quoted(text))...)
 	l.data = slices.Replace(l.data, s.from, s.to, raw...)
+	s.to = s.from + len(raw)
 }
 
 // widen adds columns to the header, and an empty cell for each to every row.

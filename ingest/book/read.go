@@ -66,10 +66,10 @@ func isFolder(dir string) error {
 
 // A pass is what one reading of a file carries from row to row.
 type pass struct {
-	header   []string        // the known columns
-	odometer quantity.Unit   // of the file's own odometer column
-	hole     bool            // a fill was left out before this row
-	ids      map[string]bool // of the jobs so far
+	header   []string       // the known columns
+	odometer quantity.Unit  // of the file's own odometer column
+	hole     bool           // a fill was left out before this row
+	ids      map[string]int // of the jobs so far, with the line of the first
 	kept     map[string]string
 }
 
@@ -95,6 +95,12 @@ func (r *row) refused(place Place) (bad []Problem) {
 	for i, p := range r.problems {
 		if i < r.cells || p.Severity == isError || p.Kind == duplicate {
 			p.Place = place
+			if what, _, named := strings.Cut(p.Message, untilMended); named && p.Suggestion != nil {
+				p.Message = what + ": give another, such as " + quote(*p.Suggestion)
+			}
+			if what, mute := strings.CutSuffix(p.Message, noFigure); mute {
+				p.Message = what + ": write what went in"
+			}
 			bad = append(bad, p)
 		}
 	}
@@ -131,6 +137,9 @@ func readRows[R any, P sheetRow[R]](b *Book, rows *batch, p *pass) error {
 		}
 		for i, line := range rows.lines {
 			r, place := P(&decoded[i]), Place{rows.file, line}
+			for ; len(rows.lost) > 0 && rows.lost[0] < line; rows.lost = rows.lost[1:] {
+				p.hole = true
+			}
 			r.take(b, place, p)
 			for _, wrong := range r.wrong() {
 				wrong.Place = place
@@ -149,7 +158,7 @@ func readRows[R any, P sheetRow[R]](b *Book, rows *batch, p *pass) error {
 }
 
 func newPass() *pass {
-	return &pass{odometer: quantity.Km, ids: map[string]bool{}, kept: map[string]string{}}
+	return &pass{odometer: quantity.Km, ids: map[string]int{}, kept: map[string]string{}}
 }
 
 func (p *pass) begin(names []string) {

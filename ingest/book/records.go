@@ -21,16 +21,11 @@ var mark = []byte("\ufeff") // the byte order mark that some spreadsheets put fi
 
 // load reads a file of the logbook whole. A file that is not there is nil without an error.
 func load(dir, file string) ([]byte, error) {
-	f, err := os.Open(filepath.Join(dir, file))
-	if errors.Is(err, os.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, unreadable(file, err)
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	path := filepath.Join(dir, file)
+	info, err := os.Stat(path) // before it is opened: a pipe would wait for ever
 	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil, nil
 	case err != nil:
 		return nil, unreadable(file, err)
 	case !info.Mode().IsRegular():
@@ -38,6 +33,11 @@ func load(dir, file string) ([]byte, error) {
 	case info.Size() > largestFile:
 		return nil, fmt.Errorf("%s: want at most %d MiB, got %d MiB: split the logbook", file, largestFile>>20, info.Size()>>20)
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, unreadable(file, err)
+	}
+	defer f.Close()
 	data := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
 	if _, err := data.ReadFrom(io.LimitReader(f, largestFile)); err != nil {
 		return nil, unreadable(file, err)
@@ -143,6 +143,7 @@ type batch struct {
 	codes    []string   // of the columns
 	rows     [][]string // the codes first
 	lines    []int
+	lost     []int // lines that should have been rows, and could not be read as such
 	problems []Problem
 }
 
@@ -170,7 +171,7 @@ func (b *batch) ReadAll() ([][]string, error) {
 func (b *batch) report(err error) {
 	var p Problem
 	if errors.As(err, &p) {
-		b.problems = append(b.problems, p)
+		b.problems, b.lost = append(b.problems, p), append(b.lost, p.Line)
 	}
 }
 
@@ -187,6 +188,7 @@ func (b *batch) fits(cells *[]string, line int) bool {
 		if slices.ContainsFunc((*cells)[n:], filled) {
 			b.problems = append(b.problems, lineProblem(b.file, line, "want %d cells as in the header, got %d: "+
 				"put quotes around text with a comma in it, and write decimals with a point", n, len(*cells)))
+			b.lost = append(b.lost, line)
 			return false
 		}
 		*cells = (*cells)[:n]

@@ -12,10 +12,10 @@ import (
 
 // Files of the program's own in a logbook's folder. None of them is needed to read the logbook.
 const (
-	lockName  = ".brimlog.lock"
-	addedName = ".brimlog.added" // what Undo takes back
-	tempStart = ".brimlog-"
-	tempEnd   = ".tmp"
+	lockName   = ".brimlog.lock" // only where the folder itself cannot be locked
+	memoryName = ".brimlog.last" // what Undo takes back
+	tempStart  = ".brimlog-"
+	tempEnd    = ".tmp"
 )
 
 // A target is a file under its lock, as it was when the lock was taken.
@@ -25,6 +25,7 @@ type target struct {
 	path  string // links followed
 	there bool
 	old   []byte
+	deed  *deed // what the change is, for Undo; nil for one that cannot be undone
 }
 
 // change does one change to a file of the logbook: lock, read, work out what the file is to be, replace it. Where it fails
@@ -34,7 +35,7 @@ func change(d disk, dir, file string, work func(t *target) ([]byte, error)) erro
 	if err != nil {
 		return refuse(dir, err)
 	}
-	unlock, err := d.lock(filepath.Join(folder, lockName))
+	unlock, err := d.lock(folder)
 	if err != nil {
 		return refuse(file, err)
 	}
@@ -44,7 +45,7 @@ func change(d disk, dir, file string, work func(t *target) ([]byte, error)) erro
 		return refuse(file, err)
 	}
 	if elsewhere := filepath.Dir(path); elsewhere != folder { // a link: lock out those who come by another way
-		unlock, err := d.lock(filepath.Join(elsewhere, lockName))
+		unlock, err := d.lock(elsewhere)
 		if err != nil {
 			return refuse(file, err)
 		}
@@ -58,7 +59,10 @@ func change(d disk, dir, file string, work func(t *target) ([]byte, error)) erro
 	if err != nil {
 		return err
 	}
-	return t.replace(data)
+	if t.deed == nil {
+		return t.replace(data)
+	}
+	return t.carryOut(folder, data)
 }
 
 // open reads the file, sweeps what a killed program left, and refuses a file that somebody else holds or protects.
@@ -93,7 +97,7 @@ func (t *target) open() error {
 // replace puts data in the file's place. When the folder cannot be synced after that, the old file is put back, so that an
 // error always means that the file is as it was.
 func (t *target) replace(data []byte) error {
-	if err := t.install(t.path, data); err != nil {
+	if err := t.install(t.path, t.path, data); err != nil {
 		return refuse(t.file, err)
 	}
 	folder := filepath.Dir(t.path)
@@ -112,14 +116,14 @@ func (t *target) putBack() error {
 	if !t.there {
 		return t.disk.remove(t.path)
 	}
-	return t.install(t.path, t.old)
+	return t.install(t.path, t.path, t.old)
 }
 
 // install writes a temporary beside path, syncs it and renames it over path: until the rename nothing has changed, after it
-// everything.
-func (t *target) install(path string, data []byte) (err error) {
+// everything. It gets the mode and owner of the file like.
+func (t *target) install(path, like string, data []byte) (err error) {
 	temp := filepath.Join(filepath.Dir(path), tempStart+filepath.Base(path)+"-"+rand.Text()[:12]+tempEnd)
-	f, err := t.disk.create(temp, path)
+	f, err := t.disk.create(temp, like)
 	if err != nil {
 		return err
 	}

@@ -46,23 +46,36 @@ func (u Units) header(f form) []string {
 	return names
 }
 
-// unitsOf is the set of units that a logbook is kept in, by the header of its fills.
+// unitsOf is the set of units that a logbook is kept in: by the header of its fills, else of its trips, else by the economy that
+// vehicle.toml shows.
 func unitsOf(d disk, dir string) Units {
-	data, _, err := d.read(filepath.Join(dir, FillsFile))
+	for _, file := range []string{FillsFile, TripsFile} {
+		data, _, err := d.read(filepath.Join(dir, file))
+		if err != nil {
+			continue
+		}
+		l, err := newLayout(file, data)
+		has := func(stem string) bool {
+			return slices.ContainsFunc(l.header, func(h string) bool { return strings.HasPrefix(strings.ToLower(strings.TrimSpace(h)), stem) })
+		}
+		switch {
+		case err != nil || has("odometer_km") || has("odometer_start_km"):
+			return Metric
+		case has("volume_gal_us") || has("air_f"):
+			return US
+		case has("odometer_mi") || has("odometer_start_mi"):
+			return UK
+		}
+	}
+	data, _, err := d.read(filepath.Join(dir, VehicleFile))
 	if err != nil {
 		return Metric
 	}
-	l, err := newLayout(FillsFile, data)
-	has := func(name string) bool {
-		return slices.ContainsFunc(l.header, func(h string) bool { return strings.EqualFold(strings.TrimSpace(h), name) })
-	}
-	switch {
-	case err != nil || has("odometer_km"):
-		return Metric
-	case has("volume_gal_us"):
-		return US
-	case has("odometer_mi"):
-		return UK
+	v, err := parseVehicle(data)
+	for _, u := range []Units{UK, US} {
+		if err == nil && v.Show.Economy == u.Economy() {
+			return u
+		}
 	}
 	return Metric
 }

@@ -65,6 +65,7 @@ func (r *jobCells) take(b *Book, place Place, p *pass) {
 		c := r.readings
 		c.row = &r.row
 		j.Readings = c.parseReadings(p.odometer)
+		r.misspelt(c, j.Readings)
 	}
 	if j.Date.IsZero() {
 		if !r.unplaced {
@@ -75,31 +76,52 @@ func (r *jobCells) take(b *Book, place Place, p *pass) {
 	if j.Kind == "" && !slices.ContainsFunc(r.problems, func(q Problem) bool { return q.Column == "kind" }) {
 		r.lacks("kind", isDoubt, "want "+listed(kindWords)+", got an empty cell: the job is taken for a change")
 	}
-	r.identify(p)
 	j.What, j.Note = p.own(j.What), p.own(j.Note)
+	r.identify(b, p)
 	b.Jobs = append(b.Jobs, *j)
 }
 
-// identify gives the job an id that no job before it has.
-func (r *jobCells) identify(p *pass) {
+// untilMended goes before the id that a job has for the time being.
+const untilMended = ": until you change it, ask for this job as "
+
+// identify gives the job an id that no job before it has. A row that says again what one with its id says is no job of its own.
+func (r *jobCells) identify(b *Book, p *pass) {
 	j, given := &r.Job, r.ID
 	stem := p.own(given)
 	if stem == "" {
 		stem = "work"
 	}
 	j.ID = stem
-	for p.ids[j.ID] || given == "" && j.ID == "work" {
+	for p.ids[j.ID] > 0 || given == "" && j.ID == "work" {
 		j.ID = fmt.Sprintf("%s-%d", stem, j.Line)
 		stem += "-"
 	}
-	p.ids[j.ID] = true
+	first := p.ids[given]
+	p.ids[j.ID] = j.Line
 	switch {
 	case given == "":
-		r.doubt("id", badValue, "want a short id, got an empty cell: it goes by "+quote(j.ID)+" for now", j.ID)
-	case j.ID != given:
-		r.doubt("id", duplicate,
-			"want an id that no other job has, got "+quote(given)+" again: it goes by "+quote(j.ID)+" for now", j.ID)
+		r.doubt("id", badValue, "want a short id, got an empty cell"+untilMended+quote(j.ID), j.ID)
+	case j.ID == given:
+	case b.repeats(j, given, first):
+		r.problems = append(r.problems, Problem{Column: "id", Kind: duplicate, Severity: isDoubt,
+			Message: fmt.Sprintf("the same job as in line %d, written twice; drop one of the two", first)})
+	default:
+		r.doubt("id", duplicate, fmt.Sprintf("want an id that no other job has, got %s, which line %d has%s%s",
+			quote(given), first, untilMended, quote(j.ID)), j.ID)
 	}
+}
+
+// repeats tells whether the job in a line says all that j does.
+func (b *Book) repeats(j *Job, id string, line int) bool {
+	at, found := slices.BinarySearchFunc(b.Jobs, line, func(k Job, line int) int { return k.Line - line })
+	if !found {
+		return false
+	}
+	text := func(j Job) string {
+		j.ID, j.Place = id, Place{}
+		return fmt.Sprintf("%v", j) // unknown figures are not equal, but they are written alike
+	}
+	return text(b.Jobs[at]) == text(*j)
 }
 
 // areas reads words split by a slash.

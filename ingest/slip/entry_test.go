@@ -22,6 +22,7 @@ func TestEntryOfAFill(t *testing.T) {
 		{"a digit", "2023-07-01", "57831 mi", "43.2", "odometer_mi", "odometer_slip", "52831"},
 		{"below the last reading", "2023-07-01", "52373 mi", "43.2", "odometer_mi", "odometer_slip", ""},
 		{"the point", "2023-07-01", "52831 mi", "432", "volume_l", "decimal_slip", "43.2"},
+		{"the point, in a figure with fewer digits", "2023-07-01", "52831 mi", "4.3", "volume_l", "decimal_slip", "43"},
 		{"gallons", "2023-07-01", "52831 mi", "9.5", "volume_l", "unit_slip", "43.19"},
 		{"gallons, and said so", "2023-07-01", "52831 mi", "9.5 gal_uk", "", "", ""},
 		{"km", "2023-07-01", "85023", "43.2", "odometer_mi", "unit_slip", "52831"},
@@ -92,6 +93,16 @@ func TestEntryIntoAnEmptyLog(t *testing.T) {
 	if got := slip.Entry(&book.Book{}, f, date.AddDate(0, 0, 1)); len(got) > 0 {
 		t.Errorf("got %v", words(got))
 	}
+	f.Litres = 450
+	log := &book.Book{}
+	log.Vehicle.Tank.CapacityL = math.NaN()
+	if got := slip.Entry(log, f, date.AddDate(0, 0, 1)); len(got) != 1 || got[0].Kind != "volume_over_tank" {
+		t.Errorf("450 L: %v", words(got))
+	}
+	log.Vehicle.Tank.CapacityL = 500
+	if got := slip.Entry(log, f, date.AddDate(0, 0, 1)); len(got) > 0 {
+		t.Errorf("450 L into 500: %v", words(got))
+	}
 }
 
 // A log too long to be judged anew for each entry is judged by its newest rows, and by those about the entry's date.
@@ -110,5 +121,61 @@ func TestEntryIntoALongLog(t *testing.T) {
 		if len(got) != 1 || got[0].Kind != "decimal_slip" || !sameCell(suggested(got[0]), fmt.Sprint(typed.Litres/10)) {
 			t.Errorf("row %d, %.2f L for %.2f: %v", k, typed.Litres, typed.Litres/10, words(got))
 		}
+	}
+}
+
+// After the last fill no other reading bounds a drive or a job: what a tank holds, and the days since, do.
+func TestEntryBeyondReach(t *testing.T) {
+	now := time.Date(2023, 7, 2, 12, 0, 0, 0, time.UTC)
+	log := read(t, newEstate().save(t))
+	last := log.Fills[len(log.Fills)-1]
+	date, _ := book.ParseMoment("2023-06-25")
+	mile := 1.609344
+	unknown := math.NaN()
+	for _, c := range []struct {
+		name            string
+		start, end, km  float64 // miles; from the last fill's reading
+		column, correct string
+	}{
+		{"a long day by its distance", unknown, unknown, 560, "", ""},
+		{"a distance without its point", unknown, unknown, 5000, "distance_mi", "50.00"},
+		{"a long day by its readings", 10, 570, unknown, "", ""},
+		{"a digit in its end", 10, 30040, unknown, "odometer_end_mi", "52649"},
+		{"a digit in both", 30010, 30040, unknown, "odometer_*", ""},
+	} {
+		at := func(x float64) float64 { return last.Odometer + x*mile }
+		trip := book.Trip{Date: date, Start: at(c.start), End: at(c.end), Km: c.km * mile, AirC: unknown}
+		if trip.Start > 0 {
+			trip.Km = trip.End - trip.Start
+		}
+		got := slip.Entry(log, trip, now)
+		if c.column == "" && len(got) > 0 || c.column != "" && (len(got) != 1 || !like(c.column, got[0].Column) || c.correct != "" && suggested(got[0]) != c.correct) {
+			t.Errorf("%s: %v", c.name, words(got))
+		}
+	}
+	job := book.Job{Date: date, Odometer: last.Odometer + 300*mile}
+	if got := slip.Entry(log, job, now); len(got) > 0 {
+		t.Errorf("a job in order: %v", words(got))
+	}
+	job.Odometer += 30000 * mile
+	if got := slip.Entry(log, job, now); len(got) != 1 || got[0].Kind != "odometer_slip" {
+		t.Errorf("a job out of reach: %v", words(got))
+	}
+}
+
+// Of two readings exchanged, an entry is one row alone: it is told, but to give it the other's would put that reading down twice.
+func TestEntryIsNotExchanged(t *testing.T) {
+	e := newEstate()
+	last := e.fills[len(e.fills)-1]
+	mine := last[1]
+	last[1] = "52831"
+	dir := e.save(t)
+	draft, err := book.Draft(dir, book.FillsFile, book.Cells{"date": "2023-07-01", "odometer": mine, "volume": "43.2"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := slip.Entry(read(t, dir), draft.Fills[0], time.Date(2023, 7, 20, 12, 0, 0, 0, time.UTC))
+	if len(got) != 1 || got[0].Column != "odometer_mi" || got[0].Suggestion != nil || !strings.Contains(got[0].Message, "exchanged with the reading in line 21") {
+		t.Errorf("got %v", words(got))
 	}
 }

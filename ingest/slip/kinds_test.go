@@ -64,6 +64,14 @@ var kinds = []struct {
 	{"the tenths as well", func(e *estate) { e.cell(9, 1, "500411") }, "fills.csv:10", "odometer_mi", "decimal_slip", "error", "50041"},
 	{"a digit twice", func(e *estate) { e.cell(9, 1, "500041") }, "fills.csv:10", "odometer_mi", "odometer_slip", "error", "50041"},
 	{"a digit left out", func(e *estate) { e.cell(9, 1, "5041") }, "fills.csv:10", "odometer_mi", "odometer_slip", "error", "50041"},
+	{"the last digit left out", func(e *estate) { e.cell(9, 1, "5004") }, "fills.csv:10", "odometer_mi", "odometer_slip", "error", "50045"},
+	{"the last digit left out, which a drive tells", func(e *estate) {
+		e.cell(9, 1, "5004")
+		for i := 2; i < 20; i++ {
+			e.trip(e.fills[i][0], fmt.Sprint(miles(e.fills[i])-10), e.fills[i][1])
+		}
+		e.trips[8] = []string{e.fills[9][0], "50021", "50041", "", "mixed"}
+	}, "fills.csv:10", "odometer_mi", "odometer_slip", "error", "50041"},
 	{"any number at all", func(e *estate) { e.cell(9, 1, "7777") }, "fills.csv:10", "odometer_mi", "odometer_backwards", "error", ""},
 	{"km in a column of miles", func(e *estate) { e.cell(9, 1, "80533") }, "fills.csv:10", "odometer_mi", "unit_slip", "error", "50041"},
 	{"a point for the odometer's last digit", func(e *estate) { e.cell(9, 1, "5004.1") }, "fills.csv:10", "odometer_mi", "decimal_slip", "error", "50041"},
@@ -218,3 +226,38 @@ func (e *estate) replace(row int) {
 
 // told adds the reading that tells of the new instrument.
 func (e *estate) told() { e.work[1][5] = "odometer_reset_to=0" }
+
+// Two readings in each other's rows are two cells to mend, and each gets the other's.
+func TestExchangedReadings(t *testing.T) {
+	for _, apart := range []int{1, 2} {
+		for _, k := range []int{3, 9, 16} {
+			e := newEstate()
+			a, b := e.fills[k], e.fills[k+apart]
+			a[1], b[1] = b[1], a[1]
+			got := slip.Find(read(t, e.save(t)), time.Date(2024, 6, 1, 0, 0, 0, 0, time.UTC))
+			if len(got) != 2 || got[0].Line != k+1 || got[1].Line != k+apart+1 || suggested(got[0]) != b[1] || suggested(got[1]) != a[1] ||
+				got[0].Kind != "odometer_slip" || got[1].Kind != "odometer_slip" {
+				t.Errorf("rows %d and %d: %v", k, k+apart, words(got))
+			}
+		}
+	}
+}
+
+// A young log has no tanks to go by, but what vehicles use and tanks hold: a point that moved is told as such, not as a fill left out.
+func TestPointOfAYoungLog(t *testing.T) {
+	for _, fills := range []int{2, 3, 4, 6} {
+		for written, meant := range map[string]string{"4.12": "41.2", "412": "41.2", "41.2": ""} {
+			e := newEstate()
+			e.fills = e.fills[:fills+1]
+			for i, f := range e.fills[1:] {
+				f[1], f[2], f[4] = fmt.Sprint(48000+220*i), []string{"41.0", "43.5", "40.2", "42.8", "41.9", "44.1"}[i], ""
+			}
+			e.cell(fills, 2, written)
+			got := slip.Find(read(t, e.save(t)), time.Date(2024, 6, 1, 0, 0, 0, 0, time.UTC))
+			switch {
+			case meant == "" && len(got) > 0, meant != "" && (len(got) != 1 || got[0].Kind != "decimal_slip" || suggested(got[0]) != meant):
+				t.Errorf("%s as the last of %d fills: %v", written, fills, words(got))
+			}
+		}
+	}
+}

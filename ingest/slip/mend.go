@@ -73,6 +73,11 @@ func (l *log) believe(accepted []finding, found map[int]finding) (near map[int]b
 		told := v.told | 1<<f.column
 		*v = f.stories[0].mend
 		v.told = told
+		if w := f.stories[0].with; w != nil {
+			told := l.visits[w.at].told | 1<<f.column
+			l.visits[w.at] = w.mend
+			l.visits[w.at].told = told
+		}
 		moved = moved || f.column == dateColumn
 	}
 	if moved {

@@ -23,7 +23,7 @@ const (
 	otherUnit     = 2e-3
 	tripWritten   = 8e-4 // the trip counter in place of the odometer
 	leftOut       = 2e-2 // a fill
-	notBrimmed    = 0.15
+	notBrimmed    = 0.08
 	noStory       = 5e-5 // wrong, but no slip that is known explains how
 	anyReading    = 1e5  // and the reading might be any of so many
 	daySwapped    = 2.5e-3
@@ -91,6 +91,7 @@ func styled(all []variant, usually int) []variant {
 	}
 	for i := range all {
 		switch d := decimals(all[i].number); {
+		case all[i].kind == unitSlip: // what it is converted to is nobody's style
 		case d > usually:
 			all[i].prior += math.Log(strangeStyle)
 		case d < usually:

@@ -55,8 +55,23 @@ func (l *log) astray(m book.Moment, shown float64) bool {
 		return false
 	}
 	low, high := l.between(m)
+	if math.IsInf(high, 1) {
+		high = low + l.reach(m)
+	}
 	c := l.unrolled(int(dayOf(m)), shown)
 	return c < low-oneFigure || c > high+oneFigure
+}
+
+// reach, km, is farther than anybody has come by a day after the last fill: some tanks that were not noted yet, and several times the
+// usual way of all days since.
+func (l *log) reach(m book.Moment) float64 {
+	const tanks, hurry = 4, 8
+	for i := len(l.visits) - 1; i >= 0; i-- {
+		if quantity.Known(l.visits[i].count()) {
+			return tanks*l.farthestDrive() + hurry*max(0, dayOf(m)-l.visits[i].day)*math.Exp(-l.usual.pace)
+		}
+	}
+	return math.Inf(1)
 }
 
 // guessAt is the count in the middle of what the fills leave for a day.

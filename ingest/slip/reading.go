@@ -2,6 +2,7 @@ package slip
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"brimlog/ingest/quantity"
@@ -87,7 +88,9 @@ func (l *log) knownBeside(k, step int) float64 {
 // readingVariants are the readings that one slip of the pen, or the other unit, turns into the one written.
 func (l *log) readingVariants(c cell) []variant {
 	usually := l.sheets.decimals("odometer", c.unit, l.book)
-	points := pointSlips(c.number, 1)
+	points := slices.DeleteFunc(pointSlips(c.number, 1), func(v variant) bool { // a nought more is a last digit left out, one of ten
+		return v.number == c.number+"0"
+	})
 	for i := range points { // tenths that were read as whole figures
 		if d := decimals(points[i].number); usually >= 0 && d > usually {
 			points[i].number = strings.TrimSuffix(points[i].number[:len(points[i].number)-d+usually], ".")
@@ -100,4 +103,29 @@ func (l *log) readingVariants(c cell) []variant {
 		}
 	}
 	return merged(all)
+}
+
+// lastDigit is the story that stands for all those of a last digit left out, where only together they stand out: no economy tells one of
+// them from the next, so the middle one is named, which is at most five off.
+func (l *log) lastDigit(f *finding) *story {
+	c := l.sheets.cell(l.placeOf(f.at), "odometer", l.visits[f.at].shown)
+	if f.stories[0].column != "odometer" || decimals(c.number) > 0 {
+		return nil
+	}
+	share := 0.0
+	var middle *story
+	for i := range f.stories {
+		s := &f.stories[i]
+		if number, ok := strings.CutSuffix(s.cell, c.suffix); !ok || len(number) != len(c.number)+1 || !strings.HasPrefix(number, c.number) {
+			continue
+		}
+		share += math.Exp(s.gain - f.gain)
+		if s.cell == c.number+"5"+c.suffix {
+			middle = s
+		}
+	}
+	if share < standsOut {
+		return nil
+	}
+	return middle
 }

@@ -23,6 +23,10 @@ func (l *log) rest() {
 		if f.Date.After(l.now) && !strings.Contains(told[f.Line], "date") {
 			l.future(f.Place, f.Date)
 		}
+		if l.beyondTanks(f.Litres) && !strings.Contains(told[f.Line], "volume") {
+			l.problem(f.Place, "volume", overTank, isDoubt, nil, fmt.Sprintf("%s is more than an ordinary vehicle's tank holds; where yours does, "+
+				"write capacity_l under [tank] in vehicle.toml", quantity.Format(f.Litres, l.volumeUnit())))
+		}
 		if l.overfull(f.Litres) && !strings.Contains(told[f.Line], "volume") {
 			over = append(over, f)
 		}

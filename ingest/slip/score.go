@@ -27,7 +27,7 @@ func (l *log) score(visits []visit, v *level) float64 {
 		sum += at.single
 		count := at.count()
 		if d := count - last; quantity.Known(d) {
-			sum += l.wayTerm(d, at.day-lastDay, at.missed, i > 0 && !(at.full && visits[i-1].full))
+			sum += l.wayTerm(d, at.day-lastDay, at.missed, i > 0 && !(at.brimmed() && visits[i-1].brimmed()))
 		}
 		if quantity.Known(count) {
 			last, lastDay = count, at.day
@@ -49,6 +49,9 @@ func (l *log) score(visits []visit, v *level) float64 {
 	}
 	return sum + v.ln(tanks[:n])
 }
+
+// brimmed tells whether a visit was meant to be to the brim: then it comes as late as those do.
+func (v *visit) brimmed() bool { return v.full || v.short }
 
 // byItself is what counts for a visit whatever its neighbours are: kept with it, because most visits of a run stay as they
 // are while one is judged.

@@ -162,8 +162,8 @@ func (s *sheets) decimals(stem string, unit quantity.Unit, b *book.Book) int {
 		if stem == "odometer" {
 			x = f.Odometer
 		}
-		if n := quantity.Cell(x, unit); n != "" && same(unit.ToBase(number(n)), x) {
-			count[decimals(n)]++
+		if c := s.cell(f.Place, stem, x); quantity.Known(x) && c.unit == unit && same(c.base(c.number), x) {
+			count[min(decimals(c.number), len(count)-1)]++
 		}
 	}
 	most := 0

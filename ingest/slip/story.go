@@ -17,7 +17,10 @@ type story struct {
 	prior  float64
 	mend   visit // the row as meant
 	gain   float64
-	reach  [2]int // the visits around its other date
+	reach  [2]int // the visits around its other date, or the other row
+	with   *exchange
+
+	missing bool // it stands for all of a last digit left out
 }
 
 // A column is where stories differ: of those of one column at most one is true.
@@ -62,6 +65,7 @@ func (l *log) judge(k int) finding {
 		l.odometerStories(k, weigh)
 		l.volumeStories(k, &ref, weigh)
 		columns[dateColumn] = l.dateStories(k)
+		columns[odometerColumn] = append(columns[odometerColumn], l.exchangeStories(k)...)
 	}
 	l.run = w
 	f := finding{at: k, from: from, to: to, gain: math.Inf(-1)}
@@ -97,7 +101,7 @@ func (l *log) brimStories(k int, level float64, weigh func(column, story)) {
 	}
 	if v.full && ends*begins < 0 && abs(ends+begins) < unevenly*max(abs(ends), abs(begins)) {
 		m := v
-		m.full = false
+		m.full, m.short = false, true
 		weigh(brimColumn, story{column: "full", kind: shortFill, cell: "no", prior: math.Log(notBrimmed), mend: m})
 	}
 }

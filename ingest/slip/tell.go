@@ -17,6 +17,13 @@ func (l *log) tell(f finding) {
 	var suggestion *string
 	if best.cell != "" && math.Exp(best.gain-f.gain) >= standsOut {
 		suggestion = &best.cell
+	} else if s := l.lastDigit(&f); s != nil {
+		s.missing = true
+		f.stories[0], best, suggestion = *s, *s, &s.cell
+	}
+	if best.with != nil && suggestion != nil {
+		l.tellExchange(f.at, &best)
+		return
 	}
 	v := &l.visits[f.at]
 	severity := isDoubt
@@ -83,6 +90,9 @@ func (l *log) whatIsOdd(f *finding) string {
 		v := &l.visits[f.at]
 		return fmt.Sprintf("%s at %s", quantity.Format(v.litres, l.volumeUnit()), quantity.Format(v.shown, l.odometerUnit()))
 	}
+	if len(l.tanks) < 2 {
+		return odd + "; most vehicles are " + l.yours(f)
+	}
 	return odd + "; yours is " + l.yours(f)
 }
 
@@ -128,6 +138,9 @@ func (l *log) neighbours(k int) string {
 
 // remedy says how a figure becomes the one that was meant.
 func (s *story) remedy(cell string) string {
+	if s.missing {
+		return "the last digit is missing: " + cell + ", give or take a few, fits "
+	}
 	switch s.kind {
 	case unitSlip:
 		return "read in " + s.from.Label() + " it is " + cell + ", which fits "

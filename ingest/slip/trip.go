@@ -78,7 +78,7 @@ func (l *log) conflicts(i int) (n int) {
 	if t.bad {
 		return 0
 	}
-	if t.end < t.start-oneFigure {
+	if t.end < t.start-oneFigure || t.end-t.start > l.farthestDrive() {
 		n += 2
 	}
 	for _, shown := range []float64{t.Start, t.End} {

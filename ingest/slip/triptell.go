@@ -25,8 +25,11 @@ func (l *log) tellTrip(i int) {
 	if !quantity.Known(t.Start) || l.astray(t.Date, t.End) && !l.astray(t.Date, t.Start) {
 		column = "odometer_end"
 	}
-	if t.end < t.start-oneFigure {
+	switch {
+	case t.end < t.start-oneFigure:
 		column, kind, severity = "odometer_end", backwards, isError
+	case t.end-t.start > l.farthestDrive():
+		column = "odometer_end"
 	}
 	message := l.againstTrip(i)
 	if len(best) == 0 {
@@ -122,6 +125,9 @@ func (l *log) againstTrip(i int) string {
 			span = at(low-offset) + " to " + at(high-offset)
 		}
 		return fmt.Sprintf("the drive runs from %s to %s; by the fills around that day it is %s", at(t.Start), at(t.End), span)
+	}
+	if farthest := l.farthestDrive(); t.end-t.start > farthest {
+		return fmt.Sprintf("the drive runs from %s to %s, %s in one drive; two full tanks, or a long day, make %s", at(t.Start), at(t.End), at(t.end-t.start), at(farthest))
 	}
 	other := l.tripBeside(i, -1)
 	if other < 0 || !overlap(&l.trips[other], t) {

@@ -20,6 +20,7 @@ type visit struct {
 	price  float64 // ln of what a litre usually costs around then; unknown where costs are not noted
 	lean   float64 // ln of what roads and cold make the tank use against the log's usual
 	full   bool
+	short  bool // meant to be full, and a story says that it was not
 	missed bool
 	pinned [2]int  // the last pin before its day, the first after
 	single float64 // what counts for it by itself: see byItself

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"math"
+	"strings"
 
 	"brimlog/ingest/quantity"
 )
@@ -49,12 +50,35 @@ func (l *log) volumeVariants(c cell) []variant {
 	var all []variant
 	for _, u := range c.unit.Units() {
 		if u != c.unit {
-			all = append(all, inAnotherUnit(c.number, u, c.unit, max(2, decimals(c.number)), otherUnit*l.thinksIn(u)))
+			v := inAnotherUnit(c.number, u, c.unit, max(2, decimals(c.number)), otherUnit*l.thinksIn(u))
+			v.prior += math.Log(u.ToBase(1) / c.unit.ToBase(1)) // a figure in a larger unit stands for more litres either way
+			all = append(all, v)
 		}
 	}
-	usually := l.sheets.decimals("volume", c.unit, l.book)
-	all = append(append(all, pointSlips(c.number, 3)...), digitSlips(c.number, badValue)...)
+	usually := -1
+	if len(l.visits) > fewFills {
+		usually = l.sheets.decimals("volume", c.unit, l.book)
+	}
+	all = append(append(all, pointsOf(c.number, usually)...), digitSlips(c.number, badValue)...)
 	return merged(styled(all, usually))
+}
+
+// fewFills are too few to tell with how many decimals an owner writes a volume.
+const fewFills = 4
+
+// pointsOf are the volumes whose decimal point has gone astray. A figure to the last litre stands for ten times as many volumes as one
+// to the tenth.
+func pointsOf(written string, usually int) []variant {
+	all := pointSlips(written, 3)
+	for i := range all {
+		v := &all[i]
+		exact := decimals(strings.TrimRight(v.number, "0"))
+		for usually >= 0 && decimals(v.number) > max(usually, exact) {
+			v.number = strings.TrimSuffix(v.number[:len(v.number)-1], ".")
+		}
+		v.prior += math.Ln10 * float64(max(0, decimals(written)-exact))
+	}
+	return all
 }
 
 // thinksIn is the chance that the owner, where a volume is in a wrong unit, took it from u.
@@ -75,4 +99,11 @@ func (l *log) thinksIn(u quantity.Unit) float64 {
 func (l *log) overfull(litres float64) bool {
 	c := l.book.Vehicle.Tank.CapacityL
 	return quantity.Known(c) && c > 0 && litres > 1.05*c
+}
+
+// beyondTanks tells whether a fill is more than the tanks of ordinary vehicles hold, where nothing is known of this one's: no capacity,
+// and too few fills.
+func (l *log) beyondTanks(litres float64) bool {
+	const largest = 170 // litres: a four by four with a second tank, common practice
+	return litres > largest && !l.usual.declared && len(l.visits) <= fewFills
 }

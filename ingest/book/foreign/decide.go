@@ -1,6 +1,7 @@
 package foreign
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -95,14 +96,32 @@ func (p *plan) settleDates() error {
 	p.order, p.why["dates"] = left[0], "no date depends on it"
 	switch {
 	case open:
-		can := slices.DeleteFunc(slices.Clone(left), p.drivesBack)
-		if len(can) != 1 {
-			return refuse(p.file, w.line, w.heading, "want one reading, got %q, which can be %s: say --dates dmy, mdy or ymd", short(w.text), p.choices(w.text, left))
-		}
-		p.order, p.why["dates"] = can[0], "by any other the odometer would run back in time"
+		return p.datesByOdometer(w, left)
 	case len(left) == 1:
 		p.why["dates"] = "by " + quotedAt(*p.excluding(left[0]))
 	}
+	return nil
+}
+
+// datesByOdometer decides what the dates alone leave open: by an order that is wrong the odometer runs back in time. One pair
+// of rows may do so by a slip of the pen; two that share no row are believed.
+func (p *plan) datesByOdometer(w witness, left []int) error {
+	const enough = 2
+	var can []int
+	doubt := ""
+	for _, order := range left {
+		switch pairs := p.drivesBack(order); {
+		case len(pairs) == 0:
+			can = append(can, order)
+		case len(pairs) < enough:
+			doubt = fmt.Sprintf(" (by %s the odometer runs back once, to line %d, which is too little to go by)", orderNames[order], pairs[0])
+			can = append(can, order)
+		}
+	}
+	if len(can) != 1 {
+		return refuse(p.file, w.line, w.heading, "want one reading, got %q, which can be %s%s: say --dates dmy, mdy or ymd", short(w.text), p.choices(w.text, left), doubt)
+	}
+	p.order, p.why["dates"] = can[0], "by any other the odometer would run back in time, more than once"
 	return nil
 }
 
@@ -137,8 +156,9 @@ func (p *plan) choices(text string, orders []int) string {
 	return s
 }
 
-// drivesBack tells whether by an order of dates the odometer would stand lower on a later day.
-func (p *plan) drivesBack(order int) bool {
+// drivesBack gives the lines where by an order of dates the odometer stands lower than on an earlier day, each by rows that no other of
+// them shares.
+func (p *plan) drivesBack(order int) (lines []int) {
 	c := p.find(odometerColumn)
 	if c == nil {
 		c = p.find("odometer_end")
@@ -156,9 +176,11 @@ func (p *plan) drivesBack(order int) bool {
 		}
 		day := d.readings(p.options.Now)[order]
 		if lastDay != "" && (day > lastDay && km < lastKm || day < lastDay && km > lastKm) {
-			return true
+			lines = append(lines, r.line)
+			lastDay, lastKm = "", quantity.Unknown // this row is spent
+			continue
 		}
 		lastDay, lastKm = day, km
 	}
-	return false
+	return lines
 }

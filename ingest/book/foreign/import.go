@@ -41,7 +41,7 @@ func take(dir string, data []byte, o Options, add func(string, string, iter.Seq2
 	case errors.Is(err, book.ErrNoRow) && t.report.Already > 0:
 		return t.report, nil
 	case errors.Is(err, book.ErrNoRow):
-		return nil, refuse(p.file, p.headLine, "", "want rows below the headings, got none")
+		return nil, refuse(p.file, p.headLine, "", "want rows below the headings, got none: export the rows as well")
 	case err != nil:
 		return nil, err
 	}

@@ -33,6 +33,7 @@ type column struct {
 	name    string // of the logbook's column, once it is settled
 	told    bool   // by --map
 	how     string // what its reading was taken from
+	assumed bool   // its unit is the logbook's own: nobody named one
 }
 
 // A plan is how a sheet is read.

@@ -34,6 +34,9 @@ func TestRefusals(t *testing.T) {
 		{"both orders of dates", lines(head, "03/04/2024,48213,52.31"),
 			`sheet.csv:2: column "Date": want one reading, got "03/04/2024", which can be 3 April 2024 or 4 March 2024: say --dates dmy, mdy or ymd`, nil},
 		{"a first line that says nothing", lines(head, "03/03/2024,48213,52.31", "03/04/2024,48400,40"), `sheet.csv:3: column "Date": want one reading, got "03/04/2024"`, nil},
+		{"dates that one pair of readings orders", lines(head, "01/02/2024,48213,50", "05/02/2024,48413,40", "03/03/2024,48600,41"),
+			`sheet.csv:2: column "Date": want one reading, got "01/02/2024", which can be 1 February 2024 or 2 January 2024 (by mdy the odometer runs back once, to line 4, ` +
+				`which is too little to go by): say --dates dmy, mdy or ymd`, nil},
 		{"two orders in one sheet", lines(head, "25/02/2024,48213,52.31", "02/26/2024,48400,40"),
 			`sheet.csv:3: column "Date": want dates in one order in the whole sheet, got "02/26/2024" here and "25/02/2024" in line 2`, nil},
 		{"years of two digits", lines(head, "03/04/05,48213,52.31"), `3 April 2005 or 4 March 2005 or 5 April 2003`, nil},

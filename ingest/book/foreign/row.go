@@ -69,7 +69,7 @@ func (r *rowReader) readDate(line int, cells []string) error {
 	case !ok:
 		return refuse(r.file, line, c.heading, "want a date such as 2024-02-11, got %q: write it out, or empty the row", short(text))
 	case !valid:
-		return refuse(r.file, line, c.heading, "want a day that the calendar has and that is past, in the order %s, got %q: mend it, or say --dates",
+		return refuse(r.file, line, c.heading, "want a day that the calendar has and that is past, in the order %s, got %q: mend it, or say --dates dmy, mdy or ymd",
 			orderNames[r.order], short(text))
 	}
 	clock := readClock(d.clock)
@@ -173,7 +173,7 @@ func (r *rowReader) readFigure(c *column, line int, text string) error {
 	case !allowedSuffix(suffix):
 		return refuse(r.file, line, c.heading, "want a number with a unit or none, got %q: mend it, or empty the cell", short(text))
 	case number == "":
-		return refuse(r.file, line, c.heading, "want a number with a decimal %s, as in the rest of the sheet, got %q: mend it, or say --decimal",
+		return refuse(r.file, line, c.heading, "want a number with a decimal %s, as in the rest of the sheet, got %q: mend it, or say --decimal comma or point",
 			decimalNames[r.decimal], short(text))
 	}
 	x, err := strconv.ParseFloat(number, 64)

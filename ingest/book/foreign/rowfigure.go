@@ -44,7 +44,7 @@ func (r *rowReader) finishFill(line int, cells []string, before book.Moment) err
 	km, ok := r.figure[distanceColumn]
 	switch {
 	case !ok:
-		return refuse(r.file, line, c.heading, "want the distance since the last fill, got an empty cell: all later readings hang on it")
+		return refuse(r.file, line, c.heading, "want the distance since the last fill, got an empty cell: write it, since all later readings hang on it")
 	case r.when.Before(before.Time):
 		return refuse(r.file, line, r.find(dateColumn).heading, "want the rows in the order of their dates, got %q after a later one: sort the sheet by date", r.find(dateColumn).cell(cells))
 	}

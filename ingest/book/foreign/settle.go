@@ -21,7 +21,7 @@ func (p *plan) settle() error {
 		return err
 	}
 	for _, step := range []func() error{p.settleDecimal, p.settleFuel, p.settleOdometer, p.settlePrice, p.settleRest, p.once, p.spare,
-		p.complete, p.settleDates, p.settleUnits} {
+		p.complete, p.settleDates, p.settleUnits, p.weighUnits} {
 		if err := step(); err != nil {
 			return err
 		}

@@ -48,12 +48,12 @@ func (p *plan) settleUnit(c *column, base quantity.Unit, header []string) error 
 			c.how = "unit from the heading"
 		}
 	case len(own) == 1:
-		c.unit = scale{unit: own[0]}
+		c.unit, c.assumed = scale{unit: own[0]}, true
 		if c.how == "" || !c.told {
 			c.how = join(c.how, "in the logbook's own unit, as the sheet names none")
 		}
 	case len(own) == 0:
-		c.unit = scale{unit: base}
+		c.unit, c.assumed = scale{unit: base}, true
 		c.how = join(c.how, "in "+base.String()+", as neither the sheet nor the logbook names a unit")
 	default:
 		return refuse(p.file, p.headLine, c.heading, "want a unit, got none, and the logbook has the %s in %s and %s: say --map %s_%[3]s=%s",
