@@ -15,6 +15,11 @@ type Range struct {
 	High Figure `json:"high"`
 }
 
+// IsZero tells whether nothing is known of it.
+func (r Range) IsZero() bool {
+	return !quantity.Known(float64(r.Low)) && !quantity.Known(float64(r.Mid)) && !quantity.Known(float64(r.High))
+}
+
 // A Tank is one tank as shown.
 type Tank struct {
 	Number     int    `json:"number"`
@@ -34,9 +39,9 @@ type Tank struct {
 	NotedShare Figure `json:"noted_share"`
 	Cost       Figure `json:"cost"`
 
-	LikeForLike Range  `json:"like_for_like"` // L/100 km had the season, roads and load been the log's usual; 80 %
-	Level       Range  `json:"level"`         // the vehicle's own level then, on those usual roads; 80 %
-	Note        string `json:"note"`          // what the owner wrote at the pump
+	LikeForLike Range  `json:"like_for_like,omitzero"` // L/100 km had the season, roads and load been the log's usual; 80 %
+	Level       Range  `json:"level,omitzero"`         // the vehicle's own level then, on those usual roads; 80 %
+	Note        string `json:"note"`                   // what the owner wrote at the pump
 }
 
 // A Job is one job and what it did.
