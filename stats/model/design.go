@@ -232,7 +232,7 @@ func (w *Work) join(j tank.Job, s tank.Share, t tank.Tank) {
 			w.RunInMean, w.RunInVar = runInMean*faded, sq(runInSd*faded)
 		}
 	}
-	if j.Kind == "repair" && scale >= 0.5 {
+	if j.Kind == "repair" && scale > areaScale["other"] {
 		w.Fault = faultFactor
 	}
 	w.After += s.After

@@ -88,10 +88,11 @@ const (
 	narrowShare, narrowSd, wideSd = 0.5, 0.12, 0.3 // effect of a job on the engine
 )
 
-// scale of the prior of a job's effect, by area; the widest of a job wins.
+// scale of the prior of a job's effect, by area; the widest of a job wins. A battery or an oil change moves consumption by one or two
+// percent, brakes and tyres by four: judged.
 var areaScale = map[string]float64{
 	"camshaft": 1, "ignition": 1, "fuel": 1, "intake": 1, "exhaust": 1, "compression": 1, "valves": 1, "cooling": 1,
-	"brakes": 0.5, "tyres": 0.5, "driveline": 0.5, "odometer": 0.25, "other": 0.25,
+	"brakes": 0.3, "tyres": 0.3, "driveline": 0.3, "odometer": 0.125, "other": 0.125,
 }
 
 // Scatters. Each filter takes one set as known; the grid covers these priors.
