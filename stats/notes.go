@@ -3,6 +3,7 @@ package stats
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
@@ -18,6 +19,8 @@ func notesOf(b *book.Book, l *tank.Log) []string {
 		say("%s could not be used or look doubtful: see check", plural(n, "entry", "entries"))
 	}
 	switch n := len(l.Tanks); {
+	case len(b.Fills) == 0 && slices.ContainsFunc(b.Problems, func(p book.Problem) bool { return p.File == book.FillsFile }):
+		say("no fill could be read: mend them first")
 	case len(b.Fills) == 0:
 		say("no fills yet: write down every visit to the pump, and fill to the brim each time")
 	case n == 0 && l.Open.Full == 0:

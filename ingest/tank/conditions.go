@@ -68,13 +68,22 @@ func (t Tank) AirC() float64 {
 	return t.Conditions.AirSum / t.Conditions.AirKm
 }
 
-// Town is the share of town driving: of the noted distance, else as the pump's note has it.
+// Town is the share of town driving: as the drives have it, and of what they leave as the pump's note has it; unknown where neither
+// says much.
 func (t Tank) Town() float64 {
-	if t.Conditions.Roads > 0 {
-		return t.Conditions.Road[Town] / t.Conditions.Roads
+	n := t.Conditions
+	if quantity.Known(n.TownShare) {
+		over := max(1, n.Roads/t.Km) // noted twice
+		return n.Road[Town]/over/t.Km + max(0, 1-n.Roads/t.Km)*n.TownShare
 	}
-	return t.Conditions.TownShare
+	if n.Roads < leastNoted*t.Km {
+		return quantity.Unknown
+	}
+	return n.Road[Town] / n.Roads
 }
+
+// leastNoted is the share of a tank's distance from which its noted drives stand for the rest.
+const leastNoted = 0.2
 
 // add counts km of a trip, of which whole is the full distance.
 func (c *Conditions) add(t book.Trip, km, whole float64) {

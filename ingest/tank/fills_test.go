@@ -3,6 +3,8 @@ package tank_test
 import (
 	"math"
 	"testing"
+
+	"brimlog/ingest/quantity"
 )
 
 func TestPartialFillsBelongToTheTank(t *testing.T) {
@@ -129,4 +131,22 @@ func TestBlendAfterAnUnreadableVolume(t *testing.T) {
 		sum += share
 	}
 	expect(t, "all shares", sum, 1)
+}
+
+// A tank's share of town: what drives say comes first, the pump's note fills in for the rest, and one short drive says little.
+func TestTownShare(t *testing.T) {
+	for _, c := range []struct {
+		note, trip string
+		want       float64
+	}{
+		{"", "0,200,town", 1}, {"", "0,20,town", quantity.Unknown}, {"30", "", 0.3}, {"30", "0,200,town", 0.5 + 0.15}, {"30", "0,400,open", 0}, {"", "", quantity.Unknown},
+	} {
+		f := folder{fills: "date,odometer_km,volume_l,town_share\n2024-01-01,1000,40,\n2024-01-08,1400,40," + c.note}
+		if c.trip != "" {
+			f.trips = "date,odometer_start_km,distance_km,road\n2024-01-02,100" + c.trip
+		}
+		if got := f.build(t).Tanks[0].Town(); !(math.Abs(got-c.want) < 1e-9 || math.IsNaN(got) && math.IsNaN(c.want)) {
+			t.Errorf("note %q, trip %q: %v, want %v", c.note, c.trip, got, c.want)
+		}
+	}
 }

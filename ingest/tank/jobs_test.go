@@ -160,7 +160,7 @@ func TestTheTanksOwnNote(t *testing.T) {
 		2024-01-08,1400,40,60,most,brisk
 		2024-01-15,1800,40,60,,`, trips: "date,odometer_start_km,odometer_end_km,road\n2024-01-10,1400,1500,open"}.build(t).Tanks
 	expect(t, "town by the pump's note", k[0].Town(), 0.6)
-	expect(t, "town by the trips", k[1].Town(), 0)
+	expect(t, "town by the trips, and by the note for the rest", k[1].Town(), 0.75*0.6)
 	if c := k[0].Conditions; c.Short != "most" || c.Pace != "brisk" {
 		t.Errorf("short %q, pace %q", c.Short, c.Pace)
 	}
