@@ -139,7 +139,7 @@ func TestTripsWithTwoOfThree(t *testing.T) {
 		2024-01-17,1900,1940,,town`)
 	for i, want := range []float64{60, 50, 40} {
 		expect(t, "noted", k[i].Conditions.Noted, want)
-		expect(t, "town", k[i].Town(), 1)
+		expect(t, "town", k[i].Conditions.Road[tank.Town], want)
 	}
 }
 
