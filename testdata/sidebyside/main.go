@@ -66,7 +66,7 @@ func main() {
 		{"model", fmt.Sprintf("%d tanks; nlme gls", tanks), func() { model.NewDesign(l).Ask(nil) }},
 	} {
 		here := least(task.run)
-		fmt.Printf("%-8s %-40s %8.3f s here %8.3f s in R   ratio %.3f\n", task.name, task.what, here, there[task.name], here/there[task.name])
+		fmt.Printf("%-8s %-40s %8.3f s here %8.3f s in R   ratio %.2g\n", task.name, task.what, here, there[task.name], here/there[task.name])
 	}
 }
 
