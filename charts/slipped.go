@@ -22,8 +22,10 @@ func slipped(l *logbook) (answer, bool) {
 	s := l.Watch.Shifts[n-1]
 	more := "more"
 	switch {
-	case l.Watch.Alarm:
+	case l.Watch.Alarm && s.Sure():
 		a.Mark, a.Figure = shiftRuling(s), say("Yes: ", changed(float64(s.ChangePct)))
+	case l.Watch.Alarm:
+		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("It seems so: ", changed(float64(s.ChangePct)))
 	case s.TakenBackBy != "":
 		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("Not any more")
 		more = changed(float64(s.ChangePct))
@@ -34,7 +36,11 @@ func slipped(l *logbook) (answer, bool) {
 		a.Mark, a.Figure = shiftRuling(s), say("No: ", changed(float64(s.ChangePct)))
 	}
 	a.Rule = shiftRule(s)
-	a.Sentence = say("Between ", between(s), " it began to take ", more, " for the same driving, ", l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
+	began := " it began to take "
+	if s.Gradual {
+		began = " it came, little by little, to take "
+	}
+	a.Sentence = say("Between ", between(s), began, more, " for the same driving, ", l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
 	a.Sure = say(sureOf(s), spaced(a.Sure))
 	return a, true
 }

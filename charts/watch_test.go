@@ -80,6 +80,12 @@ func TestSlippedAnswers(t *testing.T) {
 		if !ok || a.Mark.Mark != c.mark || said(a.Figure) != c.figure || !strings.Contains(said(a.Sure), c.sure) {
 			t.Errorf("%s: %s %s / %s, want %s %s / %s", c.name, a.Mark.Mark, said(a.Figure), said(a.Sure), c.mark, c.figure, c.sure)
 		}
+		if c.alarm {
+			r.Watch.Shifts[0].OddsChanged = 5
+			if a, _ := slipped(open(r)); a.Mark.Mark != "▽" || said(a.Figure) != "It seems so: 6.8 % more fuel" {
+				t.Errorf("%s, at odds of 5: %s %s", c.name, a.Mark.Mark, said(a.Figure))
+			}
+		}
 		if dated := strings.Contains(said(a.Sentence), "13 Nov and 7 Dec 2023"); dated != (c.change != 0) {
 			t.Errorf("%s: the answer is %q", c.name, said(a.Sentence))
 		}
@@ -88,6 +94,20 @@ func TestSlippedAnswers(t *testing.T) {
 				t.Errorf("%s: the job is not named: %q", c.name, said(a.Sentence))
 			}
 		}
+	}
+}
+
+// What crept in is told so, with the stretch it took, and without a first tank.
+func TestShiftThatCreptIn(t *testing.T) {
+	r := heron()
+	r.Watch.Shifts = []stats.Shift{{FromDate: "2023-05-01", ToDate: "2023-11-13", ChangePct: 9, LowPct: 6, HighPct: 12, OddsChanged: 90, Jobs: []string{}, SinceTank: 61, Gradual: true}}
+	got := textOf(t, r, "watch")
+	if !strings.Contains(got, "It crept up between 1 May and 13 Nov 2023") || !strings.Contains(got, "little by little") || strings.Contains(got, "First tank after it") {
+		t.Errorf("a climb is told as %s", got)
+	}
+	r.Watch.Shifts[0].ChangePct = -9
+	if got = textOf(t, r, "watch"); !strings.Contains(got, "It crept down between") {
+		t.Errorf("a fall is told as %s", got)
 	}
 }
 

@@ -38,8 +38,12 @@ type Shift struct {
 	OddsChanged Figure   `json:"odds_changed"`
 	Jobs        []string `json:"jobs"`
 	TakenBackBy string   `json:"taken_back_by"` // the later job that proved to use less fuel; empty where none did
-	SinceTank   int      `json:"since_tank"`    // number of the likeliest first tank
+	SinceTank   int      `json:"since_tank"`    // number of the likeliest first tank; of what crept in, that from which on the most of it is there
+	Gradual     bool     `json:"gradual"`       // it crept in between the two dates, rather than came at once on one of them
 }
+
+// Sure tells whether the odds for a shift are those from which a job's change counts as proved.
+func (s Shift) Sure() bool { return float64(s.OddsChanged) >= prove.Proved }
 
 // NextTank says what a next tank like the recent ones should use, L/100 km, and what would raise or clear the alarm.
 type NextTank struct {
@@ -76,18 +80,19 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
 		}
 		w.Tanks = append(w.Tanks, out)
 	}
-	for _, s := range watch.Shifts(l, d, c) {
+	shifts := watch.Shifts(l, d, c)
+	for _, s := range shifts {
 		w.Shifts = append(w.Shifts, Shift{
 			FromDate: s.From.Format("2006-01-02"), ToDate: s.To.Format("2006-01-02"), ChangePct: Figure(s.Change), LowPct: Figure(s.Low), HighPct: Figure(s.High),
-			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1,
+			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1, Gradual: s.Gradual,
 		})
 	}
-	if n := len(w.Shifts); n > 0 && w.Shifts[n-1].ChangePct > 0 && len(w.Shifts[n-1].Jobs) == 0 {
-		newest := &w.Shifts[n-1]
+	if watch.Slipped(shifts) {
+		newest := &w.Shifts[len(shifts)-1]
 		newest.TakenBackBy = prove.Cured(l, d, newest.SinceTank-1)
 		w.Alarm = newest.TakenBackBy == ""
 	}
-	n := watch.Ahead(d, c, w.Alarm)
+	n := watch.Ahead(l, d, c, shifts, w.Alarm)
 	w.Next = &NextTank{perHundred(n.Low), perHundred(n.Mid), perHundred(n.High), perHundred(n.Raises), perHundred(n.Clears)}
 	return w
 }

@@ -64,9 +64,9 @@ func (s *sheet) watch(r *stats.Review) {
 		s.gap()
 		var rows [][]string
 		for _, h := range w.Shifts {
-			rows = append(rows, []string{h.FromDate, h.ToDate, percent(h.ChangePct), interval(h.LowPct, h.HighPct), odds(h.OddsChanged), jobsNamed(h.Jobs)})
+			rows = append(rows, []string{h.FromDate, h.ToDate, came(h), percent(h.ChangePct), interval(h.LowPct, h.HighPct), odds(h.OddsChanged), jobsNamed(h.Jobs)})
 		}
-		s.table([]string{"between ", "and ", "fuel", "90 % sure", "odds", "jobs in between "}, rows)
+		s.table([]string{"between ", "and ", "it ", "fuel", "90 % sure", "odds", "jobs in between "}, rows)
 	}
 	var rows [][]string
 	for i, t := range w.Tanks {
@@ -95,12 +95,19 @@ func (s *sheet) watchSentence(r *stats.Review) string {
 			word = "more"
 		}
 		size := strings.TrimLeft(percent(h.ChangePct), "+-")
-		text := fmt.Sprintf("%s: since between %s and %s it uses %s %s fuel, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, size, word, odds(h.OddsChanged))
+		uses, slipped := "it seems to use", "something may have slipped: the next tanks will tell."
+		if h.Sure() {
+			uses, slipped = "it uses", "something has slipped."
+		}
+		text := fmt.Sprintf("%s: since between %s and %s %s %s %s fuel, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, uses, size, word, odds(h.OddsChanged))
+		if h.Gradual {
+			text = fmt.Sprintf("%s: between %s and %s its fuel %s by %s, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, came(h), size, odds(h.OddsChanged))
+		}
 		switch {
 		case h.TakenBackBy != "":
-			return fmt.Sprintf("%s: between %s and %s fuel rose by %s without a job; %s took it back, and nothing has slipped since.", r.Book, h.FromDate, h.ToDate, size, h.TakenBackBy)
+			return fmt.Sprintf("%s: between %s and %s fuel %s by %s without a job; %s took it back, and nothing has slipped since.", r.Book, h.FromDate, h.ToDate, came(h), size, h.TakenBackBy)
 		case w.Alarm:
-			return text + "; no job is named for it, so something has slipped."
+			return text + "; no job is named for it, so " + slipped
 		case len(h.Jobs) > 0:
 			return text + "; " + jobsNamed(h.Jobs) + " fell within those dates."
 		}
@@ -128,6 +135,19 @@ func (s *sheet) next(w *stats.Watch) {
 		text += "; no single tank would clear the alarm"
 	}
 	s.point("%s", text)
+}
+
+// came tells how a shift came: at once on a day, or little by little all the time.
+func came(h stats.Shift) string {
+	switch up := h.ChangePct > 0; {
+	case h.Gradual && up:
+		return "crept up"
+	case h.Gradual:
+		return "crept down"
+	case up:
+		return "rose"
+	}
+	return "fell"
 }
 
 func jobsNamed(ids []string) string {

@@ -10,6 +10,9 @@ type Settled struct {
 	Unnoted float64   // log-scale scatter of a tank that nobody noted
 }
 
+// LookBack is how many tanks a step may lie back before the model takes it for the vehicle's own level.
+const LookBack = onsetMemory - 1
+
 // A Course is what one pass over a log found on its way, tank by tank.
 type Course struct {
 	Settled

@@ -18,7 +18,7 @@ const (
 
 // The rules by which odds become words.
 const (
-	proved      = 20.0 // odds from which a change is said to be one
+	Proved      = 20.0 // odds from which a change is said to be one
 	leaning     = 3.0
 	sure        = 0.9
 	Negligible  = 3.0               // percent
@@ -52,9 +52,9 @@ func read(e model.Evidence, whole bool) State {
 
 func verdict(odds, less, within float64) string {
 	switch {
-	case odds >= proved && less > 0.5:
+	case odds >= Proved && less > 0.5:
 		return LessFuel
-	case odds >= proved:
+	case odds >= Proved:
 		return MoreFuel
 	case within > sure:
 		return NoChange

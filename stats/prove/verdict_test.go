@@ -24,7 +24,7 @@ func TestVerdictsAtTheirEdges(t *testing.T) {
 			t.Errorf("odds %v, chance of less %v, within 3 %% %v: %s, want %s", c.odds, c.less, c.within, got, c.want)
 		}
 	}
-	if math.Abs(math.Exp(logProved)-proved) > 1e-12 {
+	if math.Abs(math.Exp(logProved)-Proved) > 1e-12 {
 		t.Errorf("logProved is the logarithm of %v", math.Exp(logProved))
 	}
 }

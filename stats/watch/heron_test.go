@@ -40,7 +40,10 @@ func TestJobTakenOutIsFoundAsShift(t *testing.T) {
 	if s.Change < named.Low || s.Change > named.High {
 		t.Errorf("found %+.1f %%, prove says %+.1f to %+.1f %%", s.Change, named.Low, named.High)
 	}
-	t.Logf("found %s to %s, %+.1f %%; prove %+.1f %%", s.From, s.To, s.Change, named.Change)
+	if s.Odds >= named.Odds {
+		t.Errorf("odds %.0f without the job's row, %.0f with it: the search cost nothing", s.Odds, named.Odds)
+	}
+	t.Logf("found %s to %s, %+.1f %%, odds %.0f; prove %+.1f %%, odds %.0f", s.From, s.To, s.Change, s.Odds, named.Change, named.Odds)
 }
 
 // The brake that nobody noticed is found, dated, and told apart from the winter before.

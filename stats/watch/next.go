@@ -2,7 +2,9 @@ package watch
 
 import (
 	"math"
+	"slices"
 
+	"brimlog/ingest/tank"
 	"brimlog/stats/model"
 )
 
@@ -14,42 +16,74 @@ type Next struct {
 }
 
 const (
-	mostPlausible = 0.5 // log scale: two thirds more
+	mostPlausible = 0.5 // log scale: two thirds more, or two fifths less
 	stride        = 0.04
 )
 
-// Ahead looks one tank ahead. alarmed tells whether the alarm is up now.
-func Ahead(d *model.Design, c model.Course, alarmed bool) Next {
-	o := d.Next()
-	mean, sd, _ := c.Suppose(o, 1)
+// Ahead looks one tank ahead. alarmed tells whether the alarm is up now; shifts are those told now.
+func Ahead(l *tank.Log, d *model.Design, c model.Course, shifts []Shift, alarmed bool) Next {
+	a := ahead{l, c, d.Next(), shifts, alarmed}
+	mean, sd, _ := c.Suppose(a.o, 1)
 	n := Next{Low: mean - band*sd, Mid: mean, High: mean + band*sd, Raises: math.NaN(), Clears: math.NaN()}
-	up := func(y float64) bool {
-		o.Y = y
-		_, _, steps := c.Suppose(o, widest)
-		return around(steps).chance >= told
+	// Stride by stride: far enough off, a tank is rather a slip of the pen. A usual tank may itself be enough.
+	towards := stride
+	if alarmed != a.slipped(mean) {
+		towards = -stride
 	}
-	now := up(mean)
-	for y := mean + stride; !alarmed && !now && y <= mean+mostPlausible; y += stride {
-		// Step by step: far enough off, a tank is rather a slip of the pen.
-		if up(y) {
-			n.Raises = border(y-stride, y, up)
-			break
-		}
-	}
-	if low := mean - 2*sd; alarmed && now && !up(low) {
-		n.Clears = border(low, mean, up)
+	if alarmed {
+		n.Clears = a.border(mean, -towards)
+	} else {
+		n.Raises = a.border(mean, towards)
 	}
 	return n
 }
 
-// border finds where a test turns from false at low to true at high.
-func border(low, high float64, test func(float64) bool) float64 {
-	for range 9 {
-		if mid := (low + high) / 2; test(mid) {
-			high = mid
-		} else {
-			low = mid
+// ahead is a log with one more tank supposed.
+type ahead struct {
+	l       *tank.Log
+	c       model.Course
+	o       model.Obs
+	shifts  []Shift
+	alarmed bool
+}
+
+// border finds, from the mean in strides, what the tank must use for the alarm to change; NaN where it does not.
+func (a *ahead) border(mean, stride float64) float64 {
+	now := a.slipped(mean)
+	for off := stride; math.Abs(off) <= mostPlausible; off += stride {
+		if a.slipped(mean+off) == now {
+			continue
+		}
+		same, other := mean+off-stride, mean+off
+		for range 10 {
+			if mid := (same + other) / 2; a.slipped(mid) == now {
+				same = mid
+			} else {
+				other = mid
+			}
+		}
+		return (same + other) / 2
+	}
+	return math.NaN()
+}
+
+// slipped tells whether the alarm would be up if the next tank came out at y: by the newest step that would then be told, which
+// is towards more fuel where it is so now, or where it is new and the tank thirsty.
+func (a *ahead) slipped(y float64) bool {
+	a.o.Y = y
+	mean, _, newest := a.c.Suppose(a.o, len(a.c.Step)+1)
+	settled := len(a.c.Step) + 1 - len(newest)
+	narrow, _ := windows(append(slices.Clone(a.c.Step[:settled]), newest...))
+	if len(narrow) == 0 {
+		return false
+	}
+	w := narrow[len(narrow)-1]
+	for k, s := range slices.Backward(a.shifts) {
+		if w.first <= s.Last && s.First <= w.last {
+			return Slipped(a.shifts[:k+1]) && (a.alarmed || k+1 < len(a.shifts)) // else work has taken it back
 		}
 	}
-	return high
+	w.last = min(w.last, len(a.l.Tanks)-1)
+	from, to := dates(a.l, w)
+	return y > mean && len(jobsWithin(a.l, from, to)) == 0
 }

@@ -18,9 +18,9 @@ const (
 )
 
 const (
-	falseFlags  = 0.1 // of whole logs in which an ordinary tank is flagged
-	tailFreedom = 6.0 // of the scores' Student t: heavier than normal, as tanks are
-	slipRatio   = 1.7 // beyond which a tank's consumption is likelier a slip than driving
+	falseFlags  = 0.1  // of whole logs in which an ordinary tank is flagged
+	tailFreedom = 12.0 // of the scores' Student t: heavier than normal, as tanks are
+	slipRatio   = 1.7  // beyond which a tank's consumption is likelier a slip than driving
 	likelier    = 0.5
 	band        = 1.6448536269514722
 )

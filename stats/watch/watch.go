@@ -2,8 +2,8 @@
 // tanks that stand out. It is the same model as prove's: the unnamed steps that prove allows for are the shifts
 // told here, so the two cannot contradict each other.
 //
-// It assumes the course of a log as package model ran it. It refuses to date a shift to more than a stretch of
-// eight tanks: what is vaguer than that is not yet told.
+// It assumes the course of a log as package model ran it. It refuses to date a step to more than a stretch of
+// eight tanks: what is vaguer than that is not yet told, unless it crept in, and then the stretch is the answer.
 package watch
 
 import (
@@ -17,28 +17,35 @@ import (
 
 // The rules.
 const (
-	told     = 0.25 // chance of a step within the window, from which it is told; steps being rare, that is odds of ten to thirty
+	told     = 0.16 // chance of a step within the window, from which it is told; steps being rare, that is odds of two or three
 	widest   = 7    // tanks of a window, which opens with the one before
 	reach    = 4    // tanks on either side of the likeliest that may belong to the same step
 	windowed = 0.9  // share of a step's chance that its window holds
 	followed = 40   // tanks that its size is read from
 )
 
-// A Shift is a step that no job accounts for.
+// A Shift is a step, or a climb, that no job accounts for.
 type Shift struct {
-	Tank              int // index of the likeliest tank
-	First, Last       int // indices of the tanks that it came with, for 90 % sure
+	Tank              int  // index of the likeliest tank; of a climb that of its last step, if taken for steps
+	First, Last       int  // indices of the tanks that it came with, for 90 % sure
+	Gradual           bool // it crept in from the first of them to the last
 	From, To          book.Moment
 	Change, Low, High float64 // percent; 90 % interval
-	Odds              float64 // for a step in its window against none
+	Odds              float64 // for a step among as many tanks as the model looks back over, against none; at most what a job on its likeliest date would get, times how sure that date is
 	Jobs              []string
 }
 
-// Shifts finds the steps of a log, in the order of time.
+// Shifts finds the steps and climbs of a log, in the order of time.
 func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
+	narrow, wide := windows(c.Step)
+	return climbs(l, d, c, steps(l, d, narrow), wide)
+}
+
+// steps says of each window how large its step is, and which jobs fell within it.
+func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
 	var out []Shift
 	var q []model.Question
-	for _, w := range windows(c.Step) {
+	for _, w := range narrow {
 		s := Shift{Tank: w.peak, First: w.first, Last: w.last, Odds: odds(l, w)}
 		s.From, s.To = dates(l, w)
 		s.Jobs = jobsWithin(l, s.From, s.To)
@@ -50,10 +57,18 @@ func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
 	}
 	answers, _ := d.Ask(q)
 	for i, a := range answers {
-		e := a.Path[len(a.Path)-1].Effect
+		last := a.Path[len(a.Path)-1]
+		e := last.Effect
 		out[i].Change, out[i].Low, out[i].High = percent(e, 0.5), percent(e, 0.05), percent(e, 0.95)
+		out[i].Odds = min(out[i].Odds, max(1, math.Exp(last.LogOdds)*narrow[i].sure))
 	}
 	return out
+}
+
+// Slipped tells whether the newest shift is towards more fuel, with no job named for it.
+func Slipped(shifts []Shift) bool {
+	n := len(shifts)
+	return n > 0 && shifts[n-1].Change > 0 && len(shifts[n-1].Jobs) == 0
 }
 
 // quiet is the window's tank nearest to its peak in which nobody worked, so that work and step are not taken for one.
@@ -69,75 +84,6 @@ func quiet(d *model.Design, w window) int {
 }
 
 func percent(m calc.Mixture, p float64) float64 { return 100 * math.Expm1(m.Quantile(p)) }
-
-// A window is a stretch of tanks that holds one step.
-type window struct {
-	peak, first, last int
-	chance            float64 // of a step within reach of the peak
-	held              float64 // of one within the window
-}
-
-// windows finds the stretches in which a step is likelier than not by the rule, in order.
-func windows(step []float64) []window {
-	left := append([]float64(nil), step...)
-	var out []window
-	for {
-		w := around(left)
-		if w.chance < told {
-			break
-		}
-		clear(left[w.first : w.last+1])
-		if w.last-w.first < widest {
-			out = append(out, w)
-		}
-	}
-	for i := 1; i < len(out); i++ {
-		for k := i; k > 0 && out[k].peak < out[k-1].peak; k-- {
-			out[k], out[k-1] = out[k-1], out[k]
-		}
-	}
-	return out
-}
-
-// around takes the likeliest tank and grows its window, to the likelier side, until it holds the share asked for.
-func around(step []float64) window {
-	w := window{}
-	for i, s := range step {
-		if s > step[w.peak] {
-			w.peak = i
-		}
-	}
-	low, high := max(0, w.peak-reach), min(len(step)-1, w.peak+reach)
-	for i := low; i <= high; i++ {
-		w.chance += step[i]
-	}
-	w.first, w.last = w.peak, w.peak
-	held := 0.0
-	if len(step) > 0 {
-		held = step[w.peak]
-	}
-	w.chance = min(w.chance, 1-1e-6) // two steps close by count one each
-	for held < windowed*w.chance && (w.first > low || w.last < high) {
-		switch {
-		case w.last == high || (w.first > low && step[w.first-1] > step[w.last+1]):
-			w.first--
-			held += step[w.first]
-		default:
-			w.last++
-			held += step[w.last]
-		}
-	}
-	w.held = held
-	return w
-}
-
-// odds holds the chance of a step in the window against what it was before the log was seen.
-func odds(l *tank.Log, w window) float64 {
-	km := l.Tanks[w.last].To - l.Tanks[w.first].From
-	prior := -math.Expm1(-km / model.OnsetKm)
-	held := min(w.held, 1-1e-6)
-	return min(1e6, held/(1-held)*(1-prior)/prior)
-}
 
 // dates are those between which the step came. The model lets a step begin with a tank; one that truly came within a tank
 // looks like the next one's or its own, so the window opens with the tank before.

@@ -1,0 +1,39 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"brimlog/ingest/book"
+	"brimlog/stats"
+)
+
+// The text says whether a shift came at once or crept in, in its sentence and in its row.
+func TestWatchSaysHowAShiftCame(t *testing.T) {
+	for _, c := range []struct {
+		change  stats.Figure
+		gradual bool
+		odds    stats.Figure
+		want    string
+	}{
+		{12, false, 4, "it seems to use 12.0 % more fuel, like for like (odds 4.0:1); no job is named for it, so something may have slipped"},
+		{12, false, 50, "no job is named for it, so something has slipped."},
+		{12, false, 50, "since between 2024-03-01 and 2024-05-01 it uses 12.0 % more fuel"},
+		{12, true, 50, "between 2024-03-01 and 2024-05-01 its fuel crept up by 12.0 %"},
+		{-12, true, 50, "between 2024-03-01 and 2024-05-01 its fuel crept down by 12.0 %"},
+	} {
+		var out bytes.Buffer
+		s := (&app{out: &out}).sheet(book.Show{})
+		r := &stats.Review{Watch: &stats.Watch{
+			Tanks:  make([]stats.WatchedTank, 1),
+			Shifts: []stats.Shift{{FromDate: "2024-03-01", ToDate: "2024-05-01", ChangePct: c.change, LowPct: c.change - 3, HighPct: c.change + 3, OddsChanged: c.odds, Gradual: c.gradual}},
+			Alarm:  c.change > 0,
+		}}
+		s.watch(r)
+		got := strings.Join(strings.Fields(out.String()), " ")
+		if !strings.Contains(got, c.want) || c.gradual != strings.Contains(got, "2024-05-01 crept") {
+			t.Errorf("%+.0f, gradual %v: %s", float64(c.change), c.gradual, got)
+		}
+	}
+}

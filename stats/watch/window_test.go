@@ -1,0 +1,40 @@
+package watch
+
+import (
+	"math"
+	"testing"
+)
+
+// A window is the shortest stretch that holds a step, wherever in it the likeliest tank lies; and what is too vague for a date is kept
+// apart, not lost.
+func TestWindowIsTheShortest(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		step        map[int]float64
+		first, last int
+		wide        bool
+	}{
+		{"one tank", map[int]float64{20: 0.9}, 20, 20, false},
+		{"two dates", map[int]float64{17: 0.25, 20: 0.74}, 17, 20, false},
+		{"two dates, the later less likely", map[int]float64{20: 0.74, 23: 0.25}, 20, 23, false},
+		{"a likely tank by itself, and a likelier stretch", map[int]float64{5: 0.12, 20: 0.1, 21: 0.11, 22: 0.1}, 20, 22, false},
+		{"anywhere", map[int]float64{16: 0.1, 17: 0.11, 18: 0.1, 19: 0.1, 20: 0.12, 21: 0.1, 22: 0.1, 23: 0.11, 24: 0.1}, 16, 24, true},
+	} {
+		step := make([]float64, 40)
+		for i, s := range c.step {
+			step[i] = s
+		}
+		narrow, wide := windows(step)
+		found, other := narrow, wide
+		if c.wide {
+			found, other = wide, narrow
+		}
+		if len(found) != 1 || len(other) != 0 || found[0].first != c.first || found[0].last != c.last {
+			t.Errorf("%s: narrow %+v, wide %+v, want tanks %d to %d", c.name, narrow, wide, c.first, c.last)
+			continue
+		}
+		if w := found[0]; w.held < windowed*w.chance || math.Abs(w.held-w.chance) > 0.1*w.chance {
+			t.Errorf("%s: holds %.2f of %.2f", c.name, w.held, w.chance)
+		}
+	}
+}
