@@ -1,0 +1,36 @@
+//go:build unix
+
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// At a terminal a line tells how far a club's logbooks are, and is gone before each answer and at the end.
+func TestProgressOverSeveral(t *testing.T) {
+	club := t.TempDir()
+	for _, name := range []string{"a", "b", "c"} {
+		if err := os.CopyFS(filepath.Join(club, name), os.DirFS(steadyLog(t))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	shown, status := atTerminal(t, club, []string{"tanks", "--json"})
+	if status != statusDone {
+		t.Fatalf("exit status %d: %s", status, shown)
+	}
+	if !strings.HasPrefix(shown, "0 of 3 logbooks\r\x1b[K{") {
+		t.Errorf("begins %q", shown[:min(len(shown), 60)])
+	}
+	for _, line := range strings.Split(shown, "\n") {
+		progress, left, wiped := strings.Cut(line, "\r\x1b[K")
+		if !wiped || !strings.HasSuffix(progress, " of 3 logbooks") || left != "" && !strings.HasPrefix(left, "{") {
+			t.Errorf("a line of the screen is %q", line[:min(len(line), 60)])
+		}
+	}
+	if !strings.HasSuffix(shown, "\r\x1b[K") {
+		t.Errorf("ends %q", shown[max(0, len(shown)-60):])
+	}
+}
