@@ -55,6 +55,9 @@ func (r *Review) turns(g ground) []turn {
 		t.to, _ = book.ParseMoment(s.ToDate)
 		t.rise, t.sd = risen(s.ChangePct, s.LowPct, s.HighPct)
 		t.form, t.doubt = shiftForm(g.tanksWithin(t.from, t.to) - 1) // the window opens with the tank before
+		if s.Gradual {
+			t.form, t.doubt = suspect.Gradual, atOnce[len(atOnce)-1]
+		}
 		all = append(all, t)
 	}
 	told := 0

@@ -123,3 +123,16 @@ func drawnWidth(r *rand.Rand, after int, size float64, over int) int {
 	}
 	return 0
 }
+
+// What the watch found to have crept in came slowly, however narrow its window.
+func TestWhatCreptInCameSlowly(t *testing.T) {
+	g := workshop(t)
+	shift := Shift{FromDate: "2025-03-05", ToDate: "2025-03-12", ChangePct: 10, LowPct: 6, HighPct: 14, SinceTank: 10}
+	for gradual, want := range map[bool]suspect.Form{false: suspect.Sudden, true: suspect.Gradual} {
+		shift.Gradual = gradual
+		r := &Review{Watch: &Watch{Shifts: []Shift{shift}}}
+		if turns := r.turns(g); len(turns) != 1 || turns[0].form != want || turns[0].doubt > 0.4 {
+			t.Errorf("crept in %v: %+v", gradual, turns)
+		}
+	}
+}

@@ -1,12 +1,14 @@
 package stats
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"time"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
+	"brimlog/stats/expect"
 	"brimlog/stats/suspect"
 )
 
@@ -62,17 +64,71 @@ func (r *Review) evidence(g ground, told *Suspected) suspect.Evidence {
 	e := suspect.Nothing()
 	told.Began = g.beganOf(s)
 	r.excess(&e, s, expected, told)
+	e.Onset.Tanks = max(len(g.log.Tanks)-s.first, 0) // that the excess was taken from
 	if s.began {
 		e.Onset = suspect.Onset{Form: s.form, Doubt: s.doubt, Tanks: max(len(g.log.Tanks)-int(math.Ceil(s.place)), 0)}
 	}
 	e.Jobs = g.jobsBefore(s)
 	g.weather(&e, s, expected)
 	told.Drives = g.grade(&e, s, &told.notes)
+	g.asFitted(&e, &told.notes)
 	told.Readings = g.read(&e, s, expected)
+	setAside(&e, told, expected.Timed)
 	g.describe(&e, expected)
-	told.notes = append(told.notes, expected.Caution...) // of readings that want the engine stopped
+	g.danger(&e, &told.notes)
 	return e
 }
+
+// setAside takes out the timed runs that can't be right: they speak for no cause.
+func setAside(e *suspect.Evidence, told *Suspected, x *expect.TimedAnswer) {
+	if x == nil {
+		return
+	}
+	for _, name := range []string{"coast_s", "pull_s"} {
+		run := map[string]*expect.TimedRun{"coast_s": x.Coast, "pull_s": x.Pull}[name]
+		if run == nil || run.Doubt == "" {
+			continue
+		}
+		doubted := func(r book.Reading) bool {
+			return r.Name == name && len(r.Values) > 0 && r.Values[0] == float64(run.Taken)
+		}
+		e.Readings, e.Baseline = slices.DeleteFunc(e.Readings, doubted), slices.DeleteFunc(e.Baseline, doubted)
+		told.Readings = slices.DeleteFunc(told.Readings, func(h Held) bool {
+			return h.Name == name && !slices.ContainsFunc(e.Readings, func(r book.Reading) bool { return r.Name == name })
+		})
+		told.notes.say("%s is not counted: %s", name, run.Doubt)
+	}
+}
+
+// danger hands over all readings that still hold, however old, and says what a cam that was read alone may mean.
+func (g ground) danger(e *suspect.Evidence, n *notes) {
+	hold := map[string]finding{}
+	all := g.findings()
+	for _, f := range all {
+		if f.holds {
+			hold[f.Name] = f
+		}
+	}
+	onlyNewest(hold)
+	for _, f := range all {
+		if now, ok := hold[f.Name]; ok && now.job == f.job {
+			e.Standing = append(e.Standing, f.Reading)
+		}
+	}
+	tune := readTune(g.log)
+	spark, known := tune.spark()
+	if _, read := hold["ignition_deg"]; known && !read {
+		e.Standing = append(e.Standing, book.Reading{Name: "ignition_deg", Text: fmt.Sprintf("%.3g", spark), Values: []float64{spark}})
+	}
+	cam, camRead := hold["cam_phase_deg"]
+	unheard := e.Grades[book.Knock].Counts() == book.NotJudged
+	if camRead && !known && unheard && !tune.reset() && cam.Values[0] >= earlyCam {
+		n.say("the cam was read %.0f degrees early: where the distributor turned with it and was not set again, the spark is early too; read it with a timing light before pulling hard, and listen for knock", cam.Values[0])
+	}
+}
+
+// earlyCam is from how many crank degrees a spark that went with the cam would be heard (common practice: as many of spark).
+const earlyCam = 8
 
 // expectedSince is what it should have used since a tank; what was reckoned already where that is the same.
 func (r *Review) expectedSince(g ground, first int) Expected {

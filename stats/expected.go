@@ -63,6 +63,8 @@ func (r *Review) expected(g ground, since int) Expected {
 	state := readTune(l)
 	vehicle := l.Vehicle.After(done(l))
 	tune, caution := state.tune(vehicle.Engine, notes)
+	caution = append(gaugesSay(l), caution...)
+	state.headOff(l, notes)
 	q := expect.Question{
 		Vehicle: vehicle, Roads: roads, HealthyRoads: roads, Tune: tune, Caution: caution,
 		Measured: g.level(measured, on), Healthy: g.vouchedLevel(vouched, on, doubt),

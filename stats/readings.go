@@ -42,7 +42,9 @@ var outdates = map[string][]string{
 	"lambda_idle":     {"fuel", "intake", "camshaft"},
 	"co_pct":          {"fuel", "intake", "camshaft"},
 	"compression_bar": {"compression", "valves", "camshaft"},
-	"coast_s":         {"brakes", "tyres", "driveline"},
+
+	engine.SparkReading: {"ignition", "camshaft"},
+	"coast_s":           {"brakes", "tyres", "driveline"},
 	"pull_s": {"camshaft", "ignition", "fuel", "intake", "exhaust", "compression", "valves", "cooling",
 		"brakes", "tyres", "driveline"},
 }
@@ -57,6 +59,8 @@ type state struct {
 	sound    figured            // the best mean compression since it last could change, bar; no values = the newest is the best
 	set      *figured           // when the ignition was last set, if the cam was not taken out since; no reading
 	lapsed   []string           // what was put out of date by a reading
+
+	wentAlong bool // the distributor turned with the cam and was not set again, by the owner's word
 }
 
 // readTune reads the jobs in their order.
@@ -78,6 +82,7 @@ func readTune(l *tank.Log) state {
 			}
 		}
 		s.learn(j)
+		s.hear(j, i)
 		s.stamp(i)
 		s.camMoved(i)
 	}
@@ -142,12 +147,13 @@ func (s *state) ignition() (figured, bool) {
 // out, and told; what it warns of is warned of all the same.
 func (s *state) tune(e book.Engine, n *notes) (t engine.Tune, caution []string) {
 	*n = append(*n, s.lapsed...)
+	s.unsaid(n)
 	values := map[string][]float64{}
 	for name, h := range s.readings {
 		values[name] = h.values
 	}
-	if h, ok := s.ignition(); ok {
-		values["ignition_deg"] = h.values
+	if degrees, ok := s.spark(); ok {
+		values["ignition_deg"] = []float64{degrees}
 	}
 	caution = expect.TuneFrom(values, quantity.Unknown, s.reset()).Stop()
 	stop, uneven := engine.Uneven(values["compression_bar"])
@@ -163,16 +169,29 @@ func (s *state) tune(e book.Engine, n *notes) (t engine.Tune, caution []string) 
 	if co := values["co_pct"]; len(co) > 0 && co[0] > engine.MostCO {
 		n.say("%s:%d: co_pct %g is reckoned as %g, past which no exhaust tells the mixture", book.WorkFile, s.line("co_pct"), co[0], engine.MostCO)
 	}
-	return expect.TuneFrom(values, s.soundNow(e, n), s.reset()), caution
+	t = expect.TuneFrom(values, s.soundNow(e, n), s.reset())
+	t.Dead *= s.seen(len(values["compression_bar"]), e.Cylinders, n)
+	return t, caution
 }
 
-// line is where a reading stands; an ignition that was reckoned from the marks stands where they do.
+// seen is the share of the cylinders that were read; those that were not are taken to fire.
+func (s *state) seen(read int, cylinders float64, n *notes) float64 {
+	if read == 0 || !quantity.Known(cylinders) || float64(read) == cylinders {
+		return 1
+	}
+	n.say("%s:%d: compression_bar has %s for %g cylinders: want one for each, in their order", book.WorkFile, s.line("compression_bar"), plural(read, "figure", "figures"), cylinders)
+	return min(1, float64(read)/cylinders)
+}
+
+// line is where a reading stands; an ignition that was reckoned from the marks, or from the cam, stands where they do.
 func (s *state) line(name string) int {
 	if h, ok := s.readings[name]; ok {
 		return h.Line
 	}
-	h, _ := s.ignition()
-	return h.Line
+	if h, lit := s.ignition(); lit {
+		return h.Line
+	}
+	return s.readings["cam_phase_deg"].Line
 }
 
 // olderThan tells whether there are readings, all from before a tank.

@@ -140,6 +140,7 @@ func TestCautionSurvivesTheBounds(t *testing.T) {
 		"cam_phase_deg=-150":               "valves may meet pistons",
 		"co_pct=16":                        "carbon monoxide",
 		"co_pct=12":                        "carbon monoxide",
+		"co_pct=10":                        "carbon monoxide",
 		"lambda_idle=0.4":                  "carbon monoxide",
 		"lambda=0.5":                       "carbon monoxide",
 		"lambda_cruise=1.7":                "so weak a mixture",
@@ -172,6 +173,9 @@ func TestOneLowCylinderIsNamed(t *testing.T) {
 		"11.2/10.9/11.1/8.6": {"", ""},
 	} {
 		_, caution, all := told(t, [3]string{"measure", "compression", "compression_bar=" + bars})
+		if asks := strings.Contains(all, "oil in the plug hole"); asks && !strings.Contains(all, "with the compression gauge: ignition disabled") {
+			t.Errorf("%s: a reading is asked for without its cautions: %q", bars, all)
+		}
 		if !strings.Contains(all, wants[0]) || wants[0] == "" && strings.Contains(all, "far below") || !strings.Contains(caution, wants[1]) || (wants[1] == "") != (caution == "") {
 			t.Errorf("%s: notes %q, caution %q", bars, all, caution)
 		}

@@ -40,10 +40,14 @@ type SuspectsDocument struct {
 	Suspected
 }
 
-// SuspectsDocument is the answer of suspects.
+// SuspectsDocument is the answer of suspects. What must stop stands before all other notes.
 func (r *Review) SuspectsDocument() SuspectsDocument {
 	d := SuspectsDocument{r.Head, *r.Suspects}
-	d.Notes = append(append(append([]string{}, r.Notes...), r.Suspects.notes...), r.Suspects.Report.Notes...)
+	d.Notes = []string{}
+	for _, s := range r.Suspects.Stop {
+		d.Notes = append(d.Notes, s.Why+" "+s.Do)
+	}
+	d.Notes = append(append(append(d.Notes, r.Notes...), r.Suspects.notes...), r.Suspects.Report.Notes...)
 	return d
 }
 

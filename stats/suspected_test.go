@@ -116,3 +116,13 @@ func TestSuspectsOfAnEmptyLog(t *testing.T) {
 		t.Errorf("says %q", said)
 	}
 }
+
+// How the demo drove is told by what was done to it, not by the time of year: only the late ignition and its cure were felt.
+func TestDemosJobsAsTheyDrive(t *testing.T) {
+	want := map[string]string{"distributor": "worse", "retime": "better"}
+	for _, j := range heronOn(t, "2026-08-30").Jobs {
+		if v := j.Driveability.Verdict; v != nil && *v != "undecided" != (want[j.ID] != "") || want[j.ID] != "" && (v == nil || *v != want[j.ID]) {
+			t.Errorf("%s: how it drives %v, want %q", j.ID, v, want[j.ID])
+		}
+	}
+}

@@ -15,6 +15,8 @@ const (
 	suspectsTold  = 6
 	atLeastTold   = 3
 	leastTold     = 0.04 // chance
+	neverTold     = 0.01 // chance below which a cause is not told, though it were the second
+	settledFrom   = 0.85 // chance from which mending comes before more checks
 	checksTold    = 6
 	standsOutFrom = 0.25 // chance
 )
@@ -32,10 +34,24 @@ func (s *Suspected) Sentence() string {
 	case first.Cause == suspect.NotListed:
 		return fmt.Sprintf("nothing in the list fits well: something that is not in it is likeliest (chance %s).", chanceOf(first.Chance))
 	}
+	if second.Chance < neverTold {
+		return fmt.Sprintf("%s fits best (chance %s), and nothing else nearly as well.", first.Name, chanceOf(first.Chance))
+	}
 	return fmt.Sprintf("%s fits best (chance %s), then %s (%s).", first.Name, chanceOf(first.Chance), second.Name, chanceOf(second.Chance))
 }
 
-func chanceOf(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
+// Settled tells whether one fault is so likely that mending it comes before more checks.
+func (s *Suspected) Settled() bool {
+	first := s.Suspects[0]
+	return first.Chance >= settledFrom && first.Cause != suspect.NothingWrong && first.Cause != suspect.NotListed
+}
+
+func chanceOf(x float64) string {
+	if x < 0.005 {
+		return "under 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*x)
+}
 
 // Grounds says what the answer was taken from.
 func (s *Suspected) Grounds() []string {
@@ -132,7 +148,7 @@ func Costs(c suspect.Suspect) string {
 // Likeliest are the causes worth telling.
 func (s *Suspected) Likeliest() []suspect.Suspect {
 	n := 0
-	for n < min(suspectsTold, len(s.Suspects)) && (n < atLeastTold || s.Suspects[n].Chance >= leastTold) {
+	for n < min(suspectsTold, len(s.Suspects)) && (n == 0 || s.Suspects[n].Chance >= leastTold || n < atLeastTold && s.Suspects[n].Chance >= neverTold) {
 		n++
 	}
 	return s.Suspects[:n]

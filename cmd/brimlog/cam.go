@@ -49,13 +49,16 @@ func (a *app) cam() *cobra.Command {
 	fl.Var(&f.offset, "offset", "cam degrees that the sprocket stands ahead of its mark; behind is negative")
 	fl.Var(&f.out, "teeth-out", "whole teeth that it stands ahead of its mark; behind is negative")
 	fl.Var(&f.phase, "phase", "crank degrees that the cam is known to be advanced; late is negative")
-	fl.StringVar(&f.spark, "ignition", "unknown", "the spark since the cam moved: moved (the distributor turns with the cam and was not set again), reset (set again, or not driven by the cam), unknown")
+	fl.StringVar(&f.spark, "ignition", "unknown", "the spark since the cam moved: moved (the distributor turns with the cam and was not set again), reset (set again, or not driven by the cam), unknown; --write notes it too")
 	fl.StringVar(&f.drive, "drive", "chain", "what turns the cam: chain, belt or gears")
 	f.measure.flags(c, "the phase error")
 	return c
 }
 
 func (a *app) answerCam(f camFlags) error {
+	if err := f.measure.onlyNow(a, "cam"); err != nil {
+		return err
+	}
 	b, err := a.withBook()
 	if err != nil && (f.card == "" || f.measure.write) {
 		return err
@@ -91,7 +94,7 @@ func (a *app) answerCam(f camFlags) error {
 	}
 	s := a.sheet(book.Show{})
 	s.cam(q, doc)
-	if owner == nil || b == nil || doc.Written != nil || answer.Reading() == "" {
+	if owner == nil || b == nil || a.asOf != "" || doc.Written != nil || answer.Reading() == "" {
 		return nil
 	}
 	yes, err := owner.choose("write "+answer.Reading()+" into work.csv, as a measure", []string{"yes", "no"}, "no")
@@ -119,7 +122,7 @@ func (a *app) writeCam(f camFlags, b *book.Book, q engine.CamQuestion, answer en
 	if answer.Repeats > 0 {
 		what = fmt.Sprintf("Cam timing by the degree wheel, %s", counted(answer.Repeats, "round"))
 	}
-	return f.measure.add(a.folder(), b, "cam-reading", "camshaft", what, answer.Reading(), camRemark(q, answer))
+	return f.measure.add(a, b, "cam-reading", "camshaft", what, answer.Reading(), camRemark(q, answer))
 }
 
 // camRemark is what the row's note says of the reading.
@@ -130,9 +133,6 @@ func camRemark(q engine.CamQuestion, c engine.CamAnswer) string {
 	}
 	if quantity.Known(q.LiftMM) {
 		parts = append(parts, fmt.Sprintf("read at %g mm lift", q.LiftMM))
-	}
-	if said := map[engine.Ignition]string{engine.IgnitionMoved: "ignition not set again since", engine.IgnitionReset: "ignition set with the cam as it stands"}[q.Ignition]; said != "" {
-		parts = append(parts, said)
 	}
 	return strings.Join(parts, ", ")
 }
@@ -172,16 +172,13 @@ func (f camFlags) question(b *book.Book) (engine.CamQuestion, error) {
 		return q, usage("--drive: want chain, belt or gears, got %q", f.drive)
 	}
 	q.Drive = drive
-	if q.Ignition, ok = sparks[f.spark]; !ok {
+	if q.Ignition, ok = engine.SparkWords[f.spark]; !ok {
 		return q, usage("--ignition: want moved, reset or unknown, got %q", f.spark)
 	}
 	q.Card.SprocketTeeth = quantity.Or(float64(f.teeth), q.Card.SprocketTeeth)
 	q.SprocketOffset, q.Teeth, q.Phase = float64(f.offset), float64(f.out), float64(f.phase)
 	return q, f.lacks(q)
 }
-
-// sparks are the words for what has become of the ignition.
-var sparks = map[string]engine.Ignition{"unknown": engine.IgnitionUnknown, "moved": engine.IgnitionMoved, "reset": engine.IgnitionReset}
 
 // ways are the flags that were given of those that say where the cam stands.
 func (f camFlags) ways() (given []string) {

@@ -111,35 +111,6 @@ func TestCamText(t *testing.T) {
 	}
 }
 
-// A tooth out: what the cam took along is warned of as far as it is known.
-func TestCamWarnsOfTheSpark(t *testing.T) {
-	for _, c := range []struct {
-		ignition, phase string
-		wants           []string
-		moved           float64
-	}{
-		{"unknown", "-18", []string{"CAUTION: where the distributor turns with the cam and was not set again since, the spark is far too late", "a timing light tells"}, -18},
-		{"moved", "-18", []string{"CAUTION: the spark is far too late", "set it once more"}, -18},
-		{"moved", "18", []string{"CAUTION: the spark is far too early", "stands 18 crank degrees early too"}, 18},
-		{"reset", "18", []string{"the ignition was set with the cam as it stands"}, 0},
-	} {
-		args := []string{"cam", "--teeth", "40", "--phase", c.phase, "--ignition", c.ignition}
-		out, _, _ := called(t, args...)
-		flat := strings.Join(strings.Fields(out), " ")
-		for _, want := range c.wants {
-			if !strings.Contains(flat, want) {
-				t.Errorf("%s, %s: lacks %q:\n%s", c.phase, c.ignition, want, out)
-			}
-		}
-		if warned := strings.Contains(out, "CAUTION"); warned == (c.ignition == "reset") {
-			t.Errorf("%s, %s: cautions:\n%s", c.phase, c.ignition, out)
-		}
-		if doc := document(t, args...); doc["ignition_moved_deg"] != c.moved || (len(doc["stop"].([]any)) > 0) == (c.ignition == "reset") {
-			t.Errorf("%s, %s: %v", c.phase, c.ignition, doc)
-		}
-	}
-}
-
 func TestCamRefusesWhatItCannotUse(t *testing.T) {
 	for _, c := range []struct {
 		args   []string

@@ -54,7 +54,7 @@ func (t *talk) askIgnition(q *engine.CamQuestion) error {
 		return nil
 	}
 	_, err := t.given("does the distributor turn with the cam, and was the ignition set again since: moved (turns with it, not set again) or reset (set again, or not driven by it)", func(text string) error {
-		said, ok := sparks[text]
+		said, ok := engine.SparkWords[text]
 		if !ok {
 			return fmt.Errorf("want moved, reset or unknown, got %q", text)
 		}

@@ -129,3 +129,29 @@ func TestSuspectsDocument(t *testing.T) {
 		}
 	}
 }
+
+// Leaking fuel, knock, overheating and low oil pressure are answered with stop before all else: in the text, among the notes, and
+// in place of questions.
+func TestStopStandsBeforeAllElse(t *testing.T) {
+	dir := steadyLog(t)
+	for _, seen := range []string{"fuel_leak=trace", "knock=heavy", "overheating=moderate", "oil_pressure_bar=0.4", "compression_bar=11/11/0/11"} {
+		out, _, _ := answered(t, dir, "", "suspects", "--seen", seen)
+		if !strings.HasPrefix(out, "Stop") {
+			t.Errorf("%s: begins with %.80q", seen, out)
+		}
+		var doc struct {
+			Notes []string `json:"notes"`
+			Stop  []struct{ Why, Do string }
+		}
+		out, asked, _ := answered(t, dir, "", "suspects", "--ask", "--json", "--seen", seen)
+		if err := json.Unmarshal([]byte(out), &doc); err != nil {
+			t.Fatal(err)
+		}
+		if len(doc.Notes) == 0 || !strings.HasPrefix(doc.Notes[0], "Stop") || len(doc.Stop) == 0 || !strings.Contains(doc.Notes[0], doc.Stop[0].Do) {
+			t.Errorf("%s: notes %q, stop %v", seen, doc.Notes, doc.Stop)
+		}
+		if asked != "" {
+			t.Errorf("%s: asks %q", seen, asked)
+		}
+	}
+}

@@ -76,7 +76,11 @@ func (s *sheet) checks(d *stats.Suspected) {
 		s.say("No check that is known here would tell more.")
 		return
 	}
-	s.say("What to look at next, by what it tells per minute:")
+	if d.Settled() {
+		s.say("%s: make sure of it and have it mended first. Only where that does not help is it worth going on:", capital(d.Suspects[0].Name))
+	} else {
+		s.say("What to look at next, by what it tells per minute:")
+	}
 	for _, g := range d.Next() {
 		s.gap()
 		s.say("%s", inState[g.State])

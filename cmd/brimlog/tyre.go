@@ -61,6 +61,9 @@ func (a *app) tyre() *cobra.Command {
 }
 
 func (a *app) answerTyre(f tyreFlags) error {
+	if err := f.measure.onlyNow(a, "tyre"); err != nil {
+		return err
+	}
 	b, err := a.withBook()
 	if err != nil && f.measure.write {
 		return err
@@ -82,7 +85,7 @@ func (a *app) answerTyre(f tyreFlags) error {
 		if b == nil {
 			return fmt.Errorf("--write: want a logbook to write into, got none in %s: give its folder with --book", a.folder())
 		}
-		if doc.Written, err = f.measure.add(a.folder(), b, "odometer", "odometer", "True distance for each one shown", c.Reading(), c.Why); err != nil {
+		if doc.Written, err = f.measure.add(a, b, "odometer", "odometer", "True distance for each one shown", c.Reading(), c.Why); err != nil {
 			return err
 		}
 	}

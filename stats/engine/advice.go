@@ -77,9 +77,10 @@ func (q CamQuestion) notes(phase, sd float64, in, ex Centreline) []string {
 	tooth := ToothCrank(q.Card.SprocketTeeth)
 	byExhaust := ex.Deg - q.Card.ExhaustCentreline()
 	note(!q.Card.Known(), "without the card's four events there is nothing to set a reading against")
-	note(off > lookAgain && in.Repeats > 0, "more than 4 degrees out: find top centre again with the piston stop and read once more before anything is undone")
+	note(off > lookAgain && in.Repeats+ex.Repeats > 0, "more than 4 degrees out: find top centre again with the piston stop and read once more before anything is undone")
 	note(in.Repeats == 1 || in.Repeats == 0 && ex.Repeats == 1, "one reading only: three would tell its scatter")
-	note(in.Scatter > 2, "the repeats scatter by %.1f degrees: a slack chain, a follower that sticks, or the wheel slipped", in.Scatter)
+	scatter := math.Max(quantity.Or(in.Scatter, 0), quantity.Or(ex.Scatter, 0))
+	note(scatter > 2, "the repeats scatter by %.1f degrees: a slack chain, a follower that sticks, or the wheel slipped", scatter)
 	notes = append(notes, q.flanksApart("intake", q.Intake, q.Card.IntakeDuration())...)
 	notes = append(notes, q.flanksApart("exhaust", q.Exhaust, q.Card.ExhaustDuration())...)
 	note(in.Repeats > 0 && ex.Repeats > 0 && math.Abs(byExhaust-phase) > 3*math.Hypot(in.Sd, ex.Sd)/math.Sqrt2,
@@ -100,7 +101,7 @@ func (q CamQuestion) sparkNotes(phase float64) []string {
 	case q.Ignition == IgnitionMoved:
 		return []string{fmt.Sprintf("the ignition stands %.0f crank degrees %s too, since the distributor turns with the cam; set it once more after the cam is put right", off, lateOrEarly(phase))}
 	}
-	return []string{fmt.Sprintf("where the distributor turns with the cam the ignition stands %.0f crank degrees %s too, unless it was set again since: a timing light tells; set it once more after the cam is put right", off, lateOrEarly(phase))}
+	return []string{fmt.Sprintf("where the distributor turns with the cam the ignition stands %.0f crank degrees %s too, unless it was set again since: a timing light tells; set it once more after the cam is put right", off, lateOrEarly(phase)), LightCaution()}
 }
 
 func lateOrEarly(phase float64) string {

@@ -19,7 +19,7 @@ func (e *BoundError) Error() string {
 	if unit != "" {
 		unit = " " + unit
 	}
-	return fmt.Sprintf("%s: want %g to %g%s, got %g, correct the entry or leave it out", e.Key, e.Low, e.High, unit, e.Got)
+	return fmt.Sprintf("%s: want %g to %g%s, got %.6g, correct the entry or leave it out", e.Key, e.Low, e.High, unit, e.Got)
 }
 
 // Within is nil where x is unknown or lies within the bounds, else a *BoundError.
@@ -62,6 +62,7 @@ func (t Tune) Check() error {
 		Within("lambda", t.Lambda, 0.6, 1.5, ""),
 		Within("lambda_idle", t.LambdaIdle, 0.6, 1.5, ""),
 		Within("compression loss", t.CompressionLoss, 0, 0.6, ""),
+		Within("share of dead cylinders", t.Dead, 0, 0.95, ""),
 	)
 }
 

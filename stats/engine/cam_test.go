@@ -34,8 +34,16 @@ func TestCard(t *testing.T) {
 		t.Errorf("20-60/60-20 advanced 5 reads %v, want %v", got, want)
 	}
 	advanced := Card{25, 55, 65, 15, 40}
-	if !near0(c.PhaseError(advanced), 5) || !near0(advanced.PhaseError(advanced), 0) || !near0(advanced.Advance(), 5) {
-		t.Error("a card ground advanced and found as ground has advance 5 and phase error 0")
+	for _, card := range []struct {
+		Card
+		phase, advance float64
+	}{{c, 5, 0}, {advanced, 0, 5}} {
+		q := NewCamQuestion(card.Card)
+		q.Intake, q.Exhaust = Lobe{{25, 55}}, Lobe{{65, 15}}
+		a, err := q.Answer()
+		if err != nil || !near0(float64(a.PhaseErrorCrankDeg), card.phase) || !near0(float64(a.Advance), card.advance) {
+			t.Errorf("25-55/65-15 on a card of %v: phase error %v, advance %v, %v", card.Card, a.PhaseErrorCrankDeg, a.Advance, err)
+		}
 	}
 	if whole, left := NearestTeeth(20, 40); whole != 1 || !near0(left, 2) {
 		t.Errorf("20 crank degrees on 40 teeth: %g teeth and %g over, want 1 and 2", whole, left)
@@ -80,6 +88,12 @@ func TestFromEverySide(t *testing.T) {
 	}
 	if a.Reading() != "cam_phase_deg=-18.0" {
 		t.Errorf("one tooth late is noted as %s", a.Reading())
+	}
+	for said, want := range map[Ignition]string{IgnitionReset: "reset", IgnitionMoved: "moved"} {
+		q.Ignition = said
+		if a, _ := q.Answer(); a.Reading() != "cam_phase_deg=-18.0;ignition_since_cam="+want || a.Ignition != want {
+			t.Errorf("with the ignition %s it is noted as %s", want, a.Reading())
+		}
 	}
 	if !strings.Contains(a.Turn, "late") || !strings.Contains(a.Turn, "1 tooth relative to the crank, which puts it right") {
 		t.Errorf("one tooth late: %s", a.Turn)
@@ -167,7 +181,7 @@ func TestPhaseRoundTrip(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := float64(a.PhaseErrorCrankDeg)
-		if math.Abs(got-phase) > 1e-9 || math.Abs(card.PhaseError(m)-phase) > 1e-9 {
+		if math.Abs(got-phase) > 1e-9 {
 			t.Errorf("phase %g came back as %g", phase, got)
 		}
 		back := float64(a.NearestTeeth)*ToothCrank(card.SprocketTeeth) + float64(a.ResidualCrankDeg)
@@ -193,6 +207,15 @@ func TestNotes(t *testing.T) {
 		if !strings.Contains(all, want) {
 			t.Errorf("notes lack %q:\n%s", want, all)
 		}
+	}
+	if !strings.Contains(all, "with the timing light: outdoors only") {
+		t.Errorf("a timing light is asked for without its cautions:\n%s", all)
+	}
+	alone := NewCamQuestion(Card{20, 60, 60, 20, 40})
+	alone.Exhaust, alone.Ignition = Lobe{{40, 40}, {47, 33}, {33, 47}}, IgnitionReset
+	b, err := alone.Answer()
+	if all := strings.Join(b.Notes, "\n"); err != nil || !strings.Contains(all, "find top centre again") || !strings.Contains(all, "the repeats scatter by 7.0 degrees") || strings.Contains(all, "timing light") {
+		t.Errorf("the exhaust alone: %v\n%s", err, all)
 	}
 	if quantity.Known(float64(a.ScatterDeg)) {
 		t.Errorf("one reading has a scatter of %v", a.ScatterDeg)

@@ -29,6 +29,7 @@ type CamAnswer struct {
 	ScatterDeg                quantity.Figure `json:"scatter_deg"` // of the repeats
 	Repeats                   int             `json:"repeats"`
 	IgnitionMovedDeg          quantity.Figure `json:"ignition_moved_deg"` // unless it was set again since
+	Ignition                  string          `json:"ignition"`           // moved, reset; empty = not told
 	Verdict                   string          `json:"verdict"`            // good, fair, out; empty without a phase
 	Turn                      string          `json:"turn"`               // which way, in words
 	Events                    *CamEvents      `json:"events"`             // the card as it reads where the cam stands
@@ -50,11 +51,15 @@ func (a CamAnswer) Check() error {
 	return Within("cam_phase_deg", float64(a.PhaseErrorCrankDeg), -50, 50, "crank degrees")
 }
 
-// Reading is the phase error as work.csv takes it, empty where there is none.
+// Reading is the phase error as work.csv takes it, with what was told of the ignition; empty where there is none.
 func (a CamAnswer) Reading() string {
 	phase := float64(a.PhaseErrorCrankDeg)
 	if !quantity.Known(phase) {
 		return ""
 	}
-	return fmt.Sprintf("cam_phase_deg=%.1f", phase)
+	s := fmt.Sprintf("cam_phase_deg=%.1f", phase)
+	if a.Ignition != "" {
+		s += ";" + SparkReading + "=" + a.Ignition
+	}
+	return s
 }

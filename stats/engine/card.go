@@ -32,8 +32,3 @@ func (c Card) Moved(phase float64) Card {
 	c.ExhaustClosesATDC -= phase
 	return c
 }
-
-// PhaseError is the card's intake centreline less the measured one: + = advanced against the card.
-func (c Card) PhaseError(measured Card) float64 {
-	return c.IntakeCentreline() - measured.IntakeCentreline()
-}

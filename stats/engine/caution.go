@@ -1,6 +1,10 @@
 package engine
 
-import "brimlog/ingest/quantity"
+import (
+	"strings"
+
+	"brimlog/ingest/quantity"
+)
 
 // Cautions stand wherever a reading is asked for. The maker's handbook comes before all of them.
 var (
@@ -34,6 +38,16 @@ var (
 	}
 )
 
+// LightCaution is how a timing light is used safely, in one note for where an answer asks for it.
+func LightCaution() string {
+	return "with the timing light: " + strings.Join(RunningCautions, "; ") + "; the maker's handbook comes first"
+}
+
+// CrankingCaution is the same of the compression gauge.
+func CrankingCaution() string {
+	return "with the compression gauge: " + strings.Join(StarterCautions, "; ") + "; the maker's handbook comes first"
+}
+
 // Stop tells why an engine in this state of tune should not be driven on, or nil: readings past which it soon breaks
 // (common practice).
 func (t Tune) Stop() []string {
@@ -51,6 +65,6 @@ func (t Tune) Stop() []string {
 	when(spark >= 8, whether+"the spark is far too early: it knocks under load, and a knocking engine burns its pistons; do not pull hard before it is set")
 	when(spark <= -15, whether+"the spark is far too late: exhaust, manifold and valves overheat; do not drive far or fast before it is set")
 	when(t.Lambda >= 1.2, "so weak a mixture misfires and runs hot under load: do not pull hard before the cause is found")
-	when(t.Lambda <= 0.75 || t.LambdaIdle <= 0.7, "so rich a mixture washes the oil off the cylinders and fills a garage with carbon monoxide: run it outdoors only")
+	when(t.Lambda <= 0.75 || t.LambdaIdle <= 0.75, "so rich a mixture washes the oil off the cylinders and fills a garage with carbon monoxide: run it outdoors only")
 	return why
 }

@@ -69,6 +69,7 @@ func (e Engine) compare(t Tune, leak float64, healthy [points]Outcome, cranking 
 	if t.Measured() {
 		phase := quantity.Or(t.CamPhaseDeg, 0)
 		tuned = e.outcomes(phase, leak, func(c *cylinder, i int, p point) Outcome {
+			c.dead = t.Dead
 			return c.carryFrom(1000*healthy[i].ManifoldKPa, p, e.tunedFeed(p, t, healthy[i].Cycle))
 		})
 		if phase != 0 || leak > 0 {

@@ -180,6 +180,7 @@ func TestAbsurdEnginesAreRefused(t *testing.T) {
 		{"engine.cam.intake_closes_abdc", func(e *Engine, _ *Tune) { e.Card.IntakeClosesABDC = 200 }},
 		{"cam_phase_deg", func(_ *Engine, t *Tune) { t.CamPhaseDeg = 200 }},
 		{"lambda", func(_ *Engine, t *Tune) { t.Lambda = 14.7 }},
+		{"share of dead cylinders", func(_ *Engine, t *Tune) { t.Dead = 1 }},
 	} {
 		e, tune := ours, Unmeasured()
 		c.make(&e, &tune)
@@ -188,6 +189,9 @@ func TestAbsurdEnginesAreRefused(t *testing.T) {
 		if !errors.As(err, &bound) || bound.Key != c.key || !strings.Contains(err.Error(), "want") {
 			t.Errorf("want %s refused, got %v", c.key, err)
 		}
+	}
+	if err := (Engine{DisplacementCC: 7000, Cylinders: 3}).Check(); err == nil || !strings.Contains(err.Error(), "got 2333.33,") {
+		t.Errorf("a cylinder of a third of 7 litres: %v", err)
 	}
 }
 

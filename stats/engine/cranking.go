@@ -50,19 +50,19 @@ func (e Engine) leakFor(loss, sound float64) float64 {
 	return leak
 }
 
-// LossFromBar is the mean share by which cylinders fall short of the pressure that each should show, bar; where that
-// is Unknown the best of them stands for it. It is Unknown without a cylinder.
+// LossFromBar is the mean share by which cylinders that fire fall short of the pressure that each should show, bar; where that
+// is Unknown the best of them stands for it. Those that do not fire are DeadFromBar's. It is Unknown without a cylinder.
 func LossFromBar(cylinders []float64, healthy float64) float64 {
 	best, sum := 0.0, 0.0
 	for _, bar := range cylinders {
 		best = max(best, bar)
 	}
-	best = quantity.Or(healthy, best)
-	if !(best > 0) {
+	should := quantity.Or(healthy, best)
+	if !(should > 0) {
 		return quantity.Unknown
 	}
 	for _, bar := range cylinders {
-		sum += max(0, 1-bar/best)
+		sum += (1 - misses(bar, best)) * max(0, 1-bar/should)
 	}
 	return sum / float64(len(cylinders))
 }

@@ -80,16 +80,22 @@ func TestBestMixture(t *testing.T) {
 	}
 }
 
-// Common practice for petrol engines of the time: at full load 260 to 330 g/kWh, volumetric efficiency 0.72 to 0.88.
+// gramsPerKWh is the brake fuel consumption.
+func (c Cycle) gramsPerKWh(sweptM3 float64) float64 {
+	return c.FuelKg * 1e3 / (c.BMEP * 1e5 * sweptM3 / 3.6e6)
+}
+
+// Common practice for petrol engines of the time: at full load 260 to 330 g/kWh, volumetric efficiency 0.72 to 0.88 where they pull
+// best; without pressure waves in the pipes, and with mild cams, it has fallen to 0.68 at 4000 rev/min.
 func TestFullLoad(t *testing.T) {
 	for _, e := range others {
 		healthy := e.healthy()
-		for _, p := range []int{fullLow, fullMiddle} {
+		for p, least := range map[int]float64{fullLow: 0.72, fullMiddle: 0.72, fullHigh: 0.68} {
 			y := healthy[p]
-			if g := y.GramsPerKWh(e.DisplacementCC * 1e-6 / e.Cylinders); g < 260 || g > 330 {
+			if g := y.gramsPerKWh(e.DisplacementCC * 1e-6 / e.Cylinders); g < 260 || g > 330 {
 				t.Errorf("%g cc at %g rev/min: %.0f g/kWh", e.DisplacementCC, y.RPM, g)
 			}
-			if y.Filling < 0.72 || y.Filling > 0.88 {
+			if y.Filling < least || y.Filling > 0.88 {
 				t.Errorf("%g cc at %g rev/min: volumetric efficiency %.3f", e.DisplacementCC, y.RPM, y.Filling)
 			}
 		}

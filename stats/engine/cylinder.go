@@ -10,6 +10,7 @@ type cylinder struct {
 	gas             gas
 	heatless        bool    // the walls take nothing: for checks against the ideal cycle
 	leak            float64 // m2 past rings and valves
+	dead            float64 // share of the engine's cylinders, else as this one, in which nothing burns
 	intakeCloses    float64 // degrees, within the cycle
 	deg             []float64
 	vol, dvol       []float64

@@ -2,8 +2,8 @@
 //
 // The cycle model follows one cylinder through its four strokes: what flows through the valves, what burns, what
 // the walls take. It gives ratios of fuel and torque against the same engine healthy, which hold far better than
-// its absolute figures do. It assumes a four-stroke petrol engine without a blower, all cylinders alike, one cam
-// that carries both sets of lobes, and steady speed; pressure waves in the pipes are left out. It refuses figures
+// its absolute figures do. It assumes a four-stroke petrol engine without a blower, all cylinders alike but for those that
+// do not fire, one cam that carries both sets of lobes, and steady speed; pressure waves in the pipes are left out. It refuses figures
 // that no such engine has (BoundError).
 //
 // Units: crank degrees unless a name says cam; bar, kPa, K, kg, m, rev/min; lambda is air over the air that burns
@@ -42,6 +42,7 @@ type Tune struct {
 	Lambda          float64 // at a steady cruise
 	LambdaIdle      float64
 	CompressionLoss float64 // 0.1 = cranking pressure a tenth lower than it should be, the cam's share left out
+	Dead            float64 // share of the cylinders that do not fire, 0 = all do
 
 	// DistributorReset says that the ignition was set again since the cam moved, or does not turn with the cam.
 	// It matters only where IgnitionDeg is Unknown: a timing light sees the cam's share too.
@@ -61,7 +62,7 @@ func (t Tune) Measured() bool {
 			return true
 		}
 	}
-	return false
+	return t.Dead > 0
 }
 
 // IgnitionError is how far the spark stands off its setting, in crank degrees: what the timing light showed, else

@@ -20,6 +20,10 @@ func TestNoJumps(t *testing.T) {
 		"lambda":           {0.70, 1.30, func(u *Tune, x float64) { u.Lambda = x }},
 		"lambda_idle":      {0.70, 1.20, func(u *Tune, x float64) { u.LambdaIdle = x }},
 		"compression gone": {0, 0.5, func(u *Tune, x float64) { u.CompressionLoss = x }},
+		"one cylinder's compression_bar": {1, 10, func(u *Tune, x float64) {
+			bars := []float64{10, 10, 10, 10, 10, x}
+			u.CompressionLoss, u.Dead = LossFromBar(bars, quantity.Unknown), DeadFromBar(bars)
+		}},
 	} {
 		fuel := func(x float64) float64 {
 			tune := Unmeasured()
@@ -68,6 +72,7 @@ func inTown(tune Tune, healthy [points]Outcome, sound float64) float64 {
 	for _, i := range []int{idling, slow, pulling} {
 		p := ours.points()[i]
 		c := newCylinder(ours, quantity.Or(tune.CamPhaseDeg, 0), leak, p.rpm)
+		c.dead = tune.Dead
 		o := c.carryFrom(1000*healthy[i].ManifoldKPa, p, ours.tunedFeed(p, tune, healthy[i].Cycle))
 		sum, weight = sum+share[Town][i]*fuelRatio(healthy[i], o), weight+share[Town][i]
 	}

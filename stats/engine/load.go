@@ -35,14 +35,19 @@ func (c *cylinder) carry(p point, f feed) Outcome {
 
 // carryFrom is the same from a guess of that pressure; a secant makes it right.
 func (c *cylinder) carryFrom(guess float64, p point, f feed) Outcome {
-	var r *run
+	var fires, idles *run
 	at := func(manifold float64) Cycle {
 		op := operating{rpm: p.rpm, manifold: manifold, pipe: pipePressure(p.rpm, manifold)}
 		op.lambda, op.spark, op.centre = f(manifold)
-		if r == nil {
-			r = c.begin(op)
+		if fires == nil {
+			fires, idles = c.begin(op), c.begin(op)
 		}
-		return r.settle(op)
+		y := fires.settle(op)
+		if c.dead > 0 {
+			op.motored = true
+			y = y.dragging(c.dead, idles.settle(op))
+		}
+		return y
 	}
 	full := openThrottle(p.rpm)
 	if p.open {

@@ -17,6 +17,22 @@ const (
 	IgnitionReset            // set again since, or not driven by the cam
 )
 
+// SparkReading is the reading of work.csv that has it in a word.
+const SparkReading = "ignition_since_cam"
+
+// SparkWords are what an owner may say of it.
+var SparkWords = map[string]Ignition{"unknown": IgnitionUnknown, "moved": IgnitionMoved, "reset": IgnitionReset}
+
+// word is what was told, empty where nothing was.
+func (i Ignition) word() string {
+	for word, known := range SparkWords {
+		if known == i && i != IgnitionUnknown {
+			return word
+		}
+	}
+	return ""
+}
+
 // CamQuestion is what is known of a cam's timing. One way of saying where it stands is enough, and more than one is refused:
 // the lobes together, SprocketOffset, Teeth or Phase.
 type CamQuestion struct {
@@ -62,7 +78,7 @@ func (q CamQuestion) Answer() (CamAnswer, error) {
 		MeasuredIntakeCentreline: f(in.Deg), MeasuredExhaustCentreline: f(ex.Deg),
 		MeasuredIntakeDuration: f(q.Intake.Duration()), MeasuredExhaustDuration: f(q.Exhaust.Duration()),
 		ScatterDeg: f(quantity.Or(in.Scatter, ex.Scatter)), Repeats: max(in.Repeats, ex.Repeats),
-		IgnitionMovedDeg: f(q.sparkMoved(phase)), Stop: []string{},
+		IgnitionMovedDeg: f(q.sparkMoved(phase)), Ignition: q.Ignition.word(), Stop: []string{},
 		Notes: q.notes(phase, sd, in, ex), Caution: WheelCautions,
 	}
 	if quantity.Known(phase) {

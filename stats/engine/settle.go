@@ -19,11 +19,9 @@ type Cycle struct {
 // A Balance is what the accounts of one cycle fail to explain, in percent: of the mass that went in, and of the heat
 // that the burn set free (of what the cylinder holds, where an engine that hardly breathes takes in less than that).
 // Both are 0 for a perfect solver and a perfectly steady cycle.
-type Balance struct{ MassPct, EnergyPct float64 }
-
-// GramsPerKWh is the brake fuel consumption.
-func (c Cycle) GramsPerKWh(sweptM3 float64) float64 {
-	return c.FuelKg * 1e3 / (c.BMEP * 1e5 * sweptM3 / 3.6e6)
+type Balance struct {
+	MassPct   float64 `json:"mass_pct"`
+	EnergyPct float64 `json:"energy_pct"`
 }
 
 const (

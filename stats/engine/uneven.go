@@ -40,8 +40,9 @@ func Uneven(bars []float64) (stop, notes []string) {
 		sign = "two neighbours: the head gasket between them first"
 	}
 	notes = append(notes, fmt.Sprintf("%s far below the rest: %s; not the cam, which takes from all alike", named(weak, bars, best), sign))
+	notes = append(notes, CrankingCaution())
 	if len(dead) > 0 {
-		notes = append(notes, "what the compression costs is reckoned as if all cylinders had lost alike: a dead one costs more, from 7 %")
+		notes = append(notes, "a cylinder as low as that is reckoned not to fire: what it draws goes out unburnt, and the others turn it")
 	}
 	return stop, notes
 }

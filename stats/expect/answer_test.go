@@ -24,6 +24,13 @@ func heron() book.Vehicle {
 	return v
 }
 
+// onlyOn are roads of one kind, of which nothing else is noted.
+func onlyOn(kind engine.Driving) Roads {
+	r := UnknownRoads()
+	r.Share[kind] = 1
+	return r
+}
+
 // healthy is the healthy range alone, without the cycle model.
 func healthy(t testing.TB, v book.Vehicle, r Roads) Range {
 	t.Helper()
@@ -89,7 +96,7 @@ func TestHealthyTanksSharpen(t *testing.T) {
 			t.Errorf("known to %g the middle moves %.2f of the way", sd, moved)
 		}
 	}
-	q := asked(heron(), OnlyOn(engine.Motorway))
+	q := asked(heron(), onlyOn(engine.Motorway))
 	before := ask(t, q).Healthy
 	q.Healthy = Level{float64(plain.Healthy.Mid) * 1.1, 0.02}
 	after := ask(t, q).Healthy
@@ -116,6 +123,9 @@ func TestAsTuned(t *testing.T) {
 	}
 	if len(unknown.Notes) == 0 || !strings.Contains(unknown.Notes[0], "timing light") {
 		t.Errorf("no word of what is not known: %q", unknown.Notes)
+	}
+	if all := strings.Join(unknown.Notes, ";"); !strings.Contains(all, "with the timing light: outdoors only") || strings.Contains(strings.Join(reset.Notes, ";"), "with the timing light") {
+		t.Errorf("a light is asked for without its cautions, or they without it: %q, %q", unknown.Notes, reset.Notes)
 	}
 	if len(moved.Caution) == 0 {
 		t.Error("a spark 18 degrees late calls for no caution")

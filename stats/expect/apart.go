@@ -28,11 +28,14 @@ func tellApart(coast, pull *TimedRun) (verdict, reason string) {
 	if !known(coast) && !known(pull) {
 		return "", ""
 	}
+	if !known(pull) && float64(coast.Chance) > amiss {
+		return "undecided", dragging(coast) + ": something drags, whatever the engine does; feel for heat at the hubs, without touching them, before the next drive; a pull would tell whether the engine is amiss as well"
+	}
 	if !known(coast) || !known(pull) {
 		return "undecided", "it takes both runs to tell chassis from engine: a coast-down and a pull"
 	}
 	c, p := float64(coast.Chance), float64(pull.Chance)
-	drags := fmt.Sprintf("it coasts %.1f s where %.1f s is healthy (%.0f N more to drag along)", float64(coast.Taken), float64(coast.Healthy.Mid), float64(coast.ExtraForce))
+	drags := dragging(coast)
 	weak := fmt.Sprintf("it pulls in %.1f s where %.1f s is healthy", float64(pull.Taken), float64(pull.Healthy.Mid))
 	switch {
 	case c > amiss && p > amiss:
@@ -45,4 +48,9 @@ func tellApart(coast, pull *TimedRun) (verdict, reason string) {
 		return "neither", "it rolls and pulls as it should within what such runs can tell"
 	}
 	return "undecided", drags + "; " + weak + ": too near to call, repeat both runs"
+}
+
+// dragging tells of a coast-down beside the healthy one.
+func dragging(r *TimedRun) string {
+	return fmt.Sprintf("it coasts %.1f s where %.1f s is healthy (%.0f N more to drag along)", float64(r.Taken), float64(r.Healthy.Mid), float64(r.ExtraForce))
 }

@@ -25,7 +25,7 @@ func TestEnergyOf(t *testing.T) {
 
 // One slip in the trips costs its own figure, and nothing else.
 func TestUsableRoads(t *testing.T) {
-	r := OnlyOn(0)
+	r := onlyOn(0)
 	r.AirC, r.LoadKg, r.CruiseKmh[2] = 400, 50, 9
 	got, left := r.Usable()
 	if len(left) != 2 || quantity.Known(got.AirC) || got.LoadKg != 50 || got.faster(2) != 1 || got.Share[0] != 1 {

@@ -67,6 +67,7 @@ type Answer struct {
 	Parts            []Part          `json:"parts"`              // of the tune, the costliest first
 	ByRoad           []RoadAnswer    `json:"by_road"`
 	Timed            *TimedAnswer    `json:"timed"`   // null where no run was asked about
+	Balance          *engine.Balance `json:"balance"` // the worst that the cycle model's accounts fail by; null where it did not run
 	Caution          []string        `json:"caution"` // where a reading suggests stopping the engine
 	Notes            []string        `json:"-"`       // for the document's head
 
@@ -109,6 +110,10 @@ func (q Question) Answer() (Answer, error) {
 	}
 	if q.Tune.Measured() {
 		a.Engine = s.tunes
+	}
+	if q.runsModel() {
+		worst := s.balance()
+		a.Balance = &worst
 	}
 	if q.Coast != nil || q.Pull != nil {
 		timed := car.timed(q.Roads, s.tunes, q.Coast, q.Pull)

@@ -42,7 +42,7 @@ func partsOf(t engine.Tune, injection bool) (all []single) {
 	add("cam", off(t.CamPhaseDeg, 0, nearDeg), func(s *engine.Tune) { s.CamPhaseDeg, s.DistributorReset = t.CamPhaseDeg, true })
 	add("ignition", off(t.IgnitionDeg, 0, nearDeg), func(s *engine.Tune) { s.IgnitionDeg = t.IgnitionDeg })
 	add("mixture", off(t.Lambda, cruise, nearLambda) || off(t.LambdaIdle, idle, nearLambda), func(s *engine.Tune) { s.Lambda, s.LambdaIdle = t.Lambda, t.LambdaIdle })
-	add("compression", off(t.CompressionLoss, 0, nearLoss), func(s *engine.Tune) { s.CompressionLoss = t.CompressionLoss })
+	add("compression", off(t.CompressionLoss, 0, nearLoss) || t.Dead > 0, func(s *engine.Tune) { s.CompressionLoss, s.Dead = t.CompressionLoss, t.Dead })
 	return all
 }
 
@@ -55,7 +55,7 @@ type study struct {
 
 // study runs the cycle model once for everything that the answer needs, and not at all where nothing was measured.
 func (q Question) study() (study, error) {
-	if !q.Tune.Measured() && q.Pull == nil {
+	if !q.runsModel() {
 		return study{tunes: asHealthy}, nil
 	}
 	states := statesOf(q.Tune)
@@ -74,6 +74,9 @@ func (q Question) study() (study, error) {
 	return s, nil
 }
 
+// runsModel tells whether anything asks for the cycle model.
+func (q Question) runsModel() bool { return q.Tune.Measured() || q.Pull != nil }
+
 // parts is what each costs on these roads, the costliest first. A part that is the only one costs what the whole does.
 func (d *draw) parts(s study) []Part {
 	out := []Part{}
@@ -86,4 +89,12 @@ func (d *draw) parts(s study) []Part {
 	}
 	slices.SortStableFunc(out, func(a, b Part) int { return cmp.Compare(math.Abs(float64(b.FuelPct)), math.Abs(float64(a.FuelPct))) })
 	return out
+}
+
+// balance is the worst that the accounts of mass and energy fail by, over all states that the model ran.
+func (s study) balance() (worst engine.Balance) {
+	for _, c := range slices.Concat(s.tunes, s.alone) {
+		worst.MassPct, worst.EnergyPct = max(worst.MassPct, c.Worst.MassPct), max(worst.EnergyPct, c.Worst.EnergyPct)
+	}
+	return worst
 }

@@ -25,13 +25,6 @@ func UnknownRoads() Roads {
 	return Roads{Noted: u, ColdStartsPerKm: u, AirC: u, LoadKg: u, TowKg: u, TowShare: u, MJPerL: u}
 }
 
-// OnlyOn are roads of one kind, of which nothing else is noted.
-func OnlyOn(kind engine.Driving) Roads {
-	r := UnknownRoads()
-	r.Share[kind] = 1
-	return r
-}
-
 // usualShare is how an owner who notes nothing drives, by distance (common practice).
 var usualShare = [engine.Kinds]float64{engine.Town: 0.35, engine.Mixed: 0.30, engine.Open: 0.25, engine.Motorway: 0.10}
 

@@ -80,7 +80,7 @@ func (a Answer) explained(excess float64) string {
 	case tune > 2*excess+5:
 		return fmt.Sprintf("; %s as measured should cost %.0f %%, more than the pump shows", what, tune)
 	case tune > 0.75*excess:
-		return fmt.Sprintf("; %s as measured would cost %.0f, enough to explain it", what, tune)
+		return fmt.Sprintf("; %s as measured would cost %.0f %%, enough to explain it", what, tune)
 	case float64(a.ChanceAboveTuned) > surelyAbove:
 		return fmt.Sprintf("; %s as measured %s %.0f of that; something else is wrong as well", what, explains, tune)
 	}

@@ -66,7 +66,11 @@ func TestSentenceNeverContradictsItself(t *testing.T) {
 			}
 		}
 	}
-	a := Answer{ExcessPct: -3, TunePct: 9, ChanceAboveHealthy: 0.4, Parts: []Part{{"cam", 9}}}
+	a := Answer{ExcessPct: 20, TunePct: 18, ChanceAboveHealthy: 0.97, Parts: []Part{{"cam", 18}}}
+	if s := a.Sentence(quantity.MpgUK); !strings.Contains(s, "would cost 18 %, enough to explain it") {
+		t.Error(s)
+	}
+	a = Answer{ExcessPct: -3, TunePct: 9, ChanceAboveHealthy: 0.4, Parts: []Part{{"cam", 9}}}
 	if s := a.Sentence(quantity.MpgUK); !strings.Contains(s, "3 % less") || !strings.Contains(s, "should cost 9 %, which the pump does not show") {
 		t.Error(s)
 	}

@@ -112,6 +112,12 @@ func TestTellApart(t *testing.T) {
 	if !strings.Contains(a.Reason, "brakes") {
 		t.Error(a.Reason)
 	}
+	if alone := timedRuns(t, engine.Unmeasured(), timing(80, 60, 19.0, 21.6), nil); !strings.Contains(alone.Reason, "N more to drag along): something drags, whatever the engine does; feel for heat at the hubs") {
+		t.Errorf("a coast-down alone finds what drags, and says %q", alone.Reason)
+	}
+	if alone := timedRuns(t, engine.Unmeasured(), timing(80, 60, 21.5, 21.6), nil); !strings.Contains(alone.Reason, "it takes both runs") {
+		t.Errorf("a coast-down in order says %q", alone.Reason)
+	}
 }
 
 // Times that no such vehicle can take are questioned, not called healthy; those that a sick or a good one can are not.

@@ -24,6 +24,7 @@ func TuneFrom(readings map[string][]float64, healthyBar float64, distributorRese
 		Lambda:           quantity.Or(one("lambda_cruise"), one("lambda")),
 		LambdaIdle:       quantity.Or(one("lambda_idle"), engine.LambdaFromCO(one("co_pct"))),
 		CompressionLoss:  notable(engine.LossFromBar(readings["compression_bar"], healthyBar), quantity.Known(healthyBar)),
+		Dead:             engine.DeadFromBar(readings["compression_bar"]),
 		DistributorReset: distributorReset,
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
 )
@@ -12,11 +11,6 @@ import (
 // tunes are the engine's states that the readings leave possible, each as likely: one, or two where nobody knows
 // whether the ignition was set again since the cam moved.
 type tunes []engine.Comparison
-
-// compareTunes runs the cycle model.
-func compareTunes(e book.Engine, t engine.Tune) (tunes, error) {
-	return engine.CompareEach(usualEngine(e), statesOf(t)...)
-}
 
 func statesOf(t engine.Tune) []engine.Tune {
 	moved := math.Abs(quantity.Or(t.CamPhaseDeg, 0))
@@ -92,7 +86,7 @@ func (d *draw) byRoad(t tunes) (out []RoadAnswer) {
 func (t tunes) notes() (notes []string) {
 	if len(t) > 1 {
 		notes = append(notes, fmt.Sprintf("whether the ignition was set again since the cam moved is not known: the cam as measured costs %.0f %% in mixed driving if it was, %.0f %% if the distributor turned with it; a timing light tells",
-			100*(t[1].Fuel[engine.Mixed]-1), 100*(t[0].Fuel[engine.Mixed]-1)))
+			100*(t[1].Fuel[engine.Mixed]-1), 100*(t[0].Fuel[engine.Mixed]-1)), engine.LightCaution())
 	}
 	if !t[0].Idles {
 		notes = append(notes, "in this tune the engine would not hold its idle")

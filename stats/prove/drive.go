@@ -2,10 +2,10 @@ package prove
 
 import (
 	"math"
+	"slices"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
-	"brimlog/stats/calc"
 )
 
 // How it drove is counted in demerits: a grade's points times the symptom's weight, summed over a drive.
@@ -20,6 +20,7 @@ var weights = [book.SymptomCount]int{
 
 const (
 	drivesKept = 30   // the nearest drives on either side of a job, cold and warm starts each
+	tanksKept  = 20   // and none further off than so many tanks
 	drivesSure = 0.02 // exact permutation p
 )
 
@@ -38,15 +39,12 @@ type Felt struct {
 	Clear                     bool // too great a difference for chance
 }
 
-// sides are the judged drives before and after a job, those begun cold (1) and the others (0) apart.
-type sides struct{ before, after [2][]Judgement }
-
-// Driveability compares the judged drives since the job before with those until the job after.
+// Driveability compares the judged drives since the job before with those until the job after, like with like: see among.
 func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
 	s := around(l, judged, job)
 	d := Drive{Before: math.NaN(), After: math.NaN()}
 	all := func(j Judgement) (int, bool) { return j.demerits, true }
-	c := s.compare(all)
+	c := s.compare(all, alike)
 	d.Before, d.After = c.before, c.after
 	switch p := c.p; {
 	case c.drivesBefore == 0 || c.drivesAfter == 0:
@@ -58,7 +56,7 @@ func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
 		d.Verdict = "undecided"
 	}
 	for k := range book.SymptomCount {
-		c := s.compare(func(j Judgement) (int, bool) { return points[j.Symptoms[k]], j.Symptoms[k] != book.NotJudged })
+		c := s.compare(func(j Judgement) (int, bool) { return points[j.Symptoms[k]], j.Symptoms[k] != book.NotJudged }, alike[1:])
 		if c.drivesBefore+c.drivesAfter > 0 {
 			d.Symptoms = append(d.Symptoms, Felt{k, c.before, c.after, c.drivesBefore, c.drivesAfter, c.p < drivesSure})
 		}
@@ -66,66 +64,36 @@ func Driveability(l *tank.Log, judged []Judgement, job int) Drive {
 	return d
 }
 
+// sides are the judged drives before and after a job, in the order of their dates.
+type sides struct{ before, after []Judgement }
+
 // around finds the drives on either side of a job, the nearest ones.
 func around(l *tank.Log, judged []Judgement, job int) (s sides) {
 	from, to := neighbours(l, job)
-	at := l.Jobs[job].Date
+	at, own := l.Jobs[job].Date, l.Jobs[job].Tank
 	for _, j := range judged {
-		cold := 0
-		if j.cold {
-			cold = 1
-		}
 		switch {
+		case j.Tank >= 0 && (j.Tank < own-tanksKept || j.Tank > own+tanksKept):
 		case j.Date.Before(at.Time) && !j.Date.Before(from.Time):
-			s.before[cold] = append(s.before[cold], j)
+			s.before = append(s.before, j)
 		case j.Date.After(at.Time) && (to.IsZero() || j.Date.Before(to.Time)):
-			s.after[cold] = append(s.after[cold], j)
+			s.after = append(s.after, j)
 		}
 	}
-	for cold := range 2 {
-		s.before[cold] = s.before[cold][max(0, len(s.before[cold])-drivesKept):]
-		s.after[cold] = s.after[cold][:min(len(s.after[cold]), drivesKept)]
-	}
+	slices.Reverse(s.before)
+	s.before, s.after = nearest(s.before), nearest(s.after)
 	return s
 }
 
-// A comparison is of the scores of two sides: means like for like, counts, and the exact chance of so great a difference
-// without one (NaN where nothing can be exchanged).
-type comparison struct {
-	before, after             float64
-	drivesBefore, drivesAfter int
-	p                         float64
-}
-
-// compare scores the drives of both sides. Where a kind of start was judged on both, only such kinds count, each by its drives on
-// either side: more cold mornings since are no change of the vehicle.
-func (s sides) compare(score func(Judgement) (int, bool)) (c comparison) {
-	scores := func(drives []Judgement) (all []int) {
-		for _, d := range drives {
-			if x, ok := score(d); ok {
-				all = append(all, x)
-			}
-		}
-		return all
-	}
-	var strata []calc.Stratum
-	var before, after []int
-	shared := 0.0
-	for cold := range 2 {
-		one := calc.Stratum{Before: scores(s.before[cold]), After: scores(s.after[cold])}
-		strata = append(strata, one)
-		before, after = append(before, one.Before...), append(after, one.After...)
-		if n := float64(len(one.Before) + len(one.After)); len(one.Before) > 0 && len(one.After) > 0 {
-			c.before, c.after, shared = c.before+n*mean(one.Before), c.after+n*mean(one.After), shared+n
+// nearest keeps the first drives of each kind of start.
+func nearest(drives []Judgement) (kept []Judgement) {
+	n := map[bool]int{}
+	for _, d := range drives {
+		if n[d.like.cold]++; n[d.like.cold] <= drivesKept {
+			kept = append(kept, d)
 		}
 	}
-	c.drivesBefore, c.drivesAfter, c.p = len(before), len(after), calc.Permutation(strata)
-	if shared > 0 {
-		c.before, c.after = c.before/shared, c.after/shared
-	} else {
-		c.before, c.after = mean(before), mean(after)
-	}
-	return c
+	return kept
 }
 
 // neighbours are the dates of the work before a job and after it; zero where there is none. Jobs within one tank are one.
@@ -143,15 +111,4 @@ func neighbours(l *tank.Log, job int) (from, to book.Moment) {
 		}
 	}
 	return from, to
-}
-
-func mean(scores []int) float64 {
-	if len(scores) == 0 {
-		return math.NaN()
-	}
-	sum := 0
-	for _, x := range scores {
-		sum += x
-	}
-	return float64(sum) / float64(len(scores))
 }

@@ -33,7 +33,7 @@ type Judgement struct {
 	Date     book.Moment
 	Tank     int // index of the tank that it belongs to; -1 = none
 	Symptoms book.Symptoms
-	cold     bool
+	like     circumstances
 	demerits int
 }
 
@@ -41,10 +41,12 @@ type Judgement struct {
 // its tank says it.
 func Judged(l *tank.Log) []Judgement {
 	var all []Judgement
+	monthly := l.Vehicle.Place.MonthlyC
 	said := make([][book.SymptomCount]bool, len(l.Tanks))
 	add := func(j Judgement) {
 		if d, ok := demerits(j.Symptoms); ok {
 			j.demerits = d
+			j.like.fast = j.Symptoms[book.WeakCruise] != book.NotJudged || j.Symptoms[book.WeakHigh] != book.NotJudged
 			all = append(all, j)
 		}
 	}
@@ -54,10 +56,11 @@ func Judged(l *tank.Log) []Judgement {
 				said[t.Tank][s] = true
 			}
 		}
-		add(Judgement{Date: t.Date, Tank: t.Tank, Symptoms: t.Symptoms, cold: quantity.Or(t.ColdStarts, 0) > 0})
+		like := circumstances{cold: quantity.Or(t.ColdStarts, 0) > 0, air: weatherOf(t.AirC, monthly, t.Date)}
+		add(Judgement{Date: t.Date, Tank: t.Tank, Symptoms: t.Symptoms, like: like})
 	}
 	for i, t := range l.Tanks {
-		j := Judgement{Date: t.Closes.Date, Tank: i}
+		j := Judgement{Date: t.Closes.Date, Tank: i, like: circumstances{air: weatherOf(t.AirC(), monthly, t.Closes.Date)}}
 		for s, g := range map[book.Symptom]book.Grade{book.WeakLow: t.Closes.WeakLow, book.WeakHigh: t.Closes.WeakHigh} {
 			if !said[i][s] {
 				j.Symptoms[s] = g

@@ -178,6 +178,37 @@ func TestStopComesFirst(t *testing.T) {
 			}
 		}
 	}
+	for _, c := range []struct{ readings, sign, why string }{
+		{"cam_phase_deg=-30", "cam_phase_deg", "valves may meet pistons"},
+		{"ignition_deg=11", "ignition_deg", "too early"},
+		{"ignition_deg=-18", "ignition_deg", "too late"},
+		{"lambda_cruise=1.3", "lambda_cruise", "misfires"},
+		{"compression_bar=11/11/2/11", "compression_bar", "cylinder 3"},
+	} {
+		e := Nothing()
+		e.Standing = readingsOf(t, c.readings)
+		r := Rank(e)
+		if len(r.Stop) != 1 || r.Stop[0].Sign != c.sign || !strings.Contains(r.Stop[0].Why, c.why) || !strings.Contains(strings.ToLower(r.Stop[0].Do), "do not") {
+			t.Errorf("%s: stop is %v", c.readings, r.Stop)
+		}
+		for _, n := range r.NextChecks {
+			if n.State == "road" || n.State == "running" && c.sign == "cam_phase_deg" {
+				t.Errorf("%s: the %s check %s is offered", c.readings, n.State, n.Check)
+			}
+		}
+	}
+	for _, sound := range []string{"cam_phase_deg=16", "cam_phase_deg=-8; ignition_deg=-5", "compression_bar=11/10.5/10/11", "lambda_idle=0.66"} {
+		e := Nothing()
+		e.Readings = readingsOf(t, sound)
+		if stops := Rank(e).Stop; len(stops) > 0 {
+			t.Errorf("%s: nothing is known that forbids to drive, yet %v", sound, stops)
+		}
+	}
+	rich := Nothing()
+	rich.Readings = readingsOf(t, "lambda_idle=0.66")
+	if notes := strings.Join(Rank(rich).Notes, "; "); !strings.Contains(notes, "carbon monoxide") {
+		t.Errorf("so rich an idle warns of no carbon monoxide: %q", notes)
+	}
 	e := Nothing()
 	e.Seen = map[string]string{"fuel_leak": "none", "knock": "trace", "overheating": "none"}
 	e.Readings = []book.Reading{{Name: "oil_pressure_bar", Text: "3.2", Values: []float64{3.2}}}

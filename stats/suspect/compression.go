@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"brimlog/ingest/quantity"
+	"brimlog/stats/engine"
 )
 
 // A cylinder is low when it falls an eighth below the best ones (common practice: 10 to 15 %).
@@ -33,16 +34,22 @@ func compressionLevel(s Sign, e Evidence) departed {
 	return s.ratio(x, 0, false, assumed, sd, fmt.Sprintf("%s (against about %.1f bar)", text, assumed))
 }
 
-// compressionPattern says which cylinders stand below the rest; empty when there are not two figures.
+// compressionPattern says which cylinders stand below the rest, and whether so far as no sound engine has it; empty when there
+// are not two figures.
 func compressionPattern(e Evidence) string {
 	r, ok := list(e.Readings, "compression_bar")
 	if !ok || len(r.Values) < 2 {
 		return ""
 	}
 	low := lowCylinders(r.Values)
+	_, weak := engine.Uneven(r.Values)
 	switch {
 	case len(low) == 0:
 		return "even"
+	case len(low) == 1 && len(weak) > 0:
+		return "one_weak"
+	case len(low) == 2 && low[1] == low[0]+1 && len(weak) > 0:
+		return "pair_weak"
 	case len(low) == 1:
 		return "one_low"
 	case len(low) == 2 && low[1] == low[0]+1:
@@ -97,3 +104,13 @@ func upper(bars []float64) float64 {
 }
 
 func lowest(xs []float64) float64 { return slices.Min(xs) }
+
+// weakCylinders names them, with what so low a figure is a sign of.
+func weakCylinders(e Evidence) []string {
+	r, ok := list(e.Readings, "compression_bar")
+	if !ok {
+		return nil
+	}
+	_, notes := engine.Uneven(r.Values)
+	return notes[:min(1, len(notes))]
+}

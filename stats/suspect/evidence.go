@@ -22,6 +22,7 @@ type Evidence struct {
 	Grades   [book.SymptomCount]Judged // since it began
 	Seen     map[string]string         // answers: a sign's id (fuel_leak, smoke, plug, smell, any symptom) and its word; wins over Grades
 	Readings []book.Reading            // workshop figures since it began, oldest first
+	Standing []book.Reading            // older ones that still hold: no news of what began, but looked at for danger
 	Baseline []book.Reading            // the owner's own from when it was healthy, oldest first
 	Expected map[string]Figure         // what a reading should be on this vehicle: coast_s and pull_s computed, timing_idle_deg and the like by the handbook
 

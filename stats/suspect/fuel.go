@@ -12,8 +12,8 @@ func fuelEffect(lowPct, highPct float64) effect {
 }
 
 // Slight, usual and strong faults within a cause's range, in its scatters from the middle: with the scatter left
-// within each they make up the range again.
-var severityPlace = [severities]float64{-1, 0, 1.15}
+// within each they make up the range again. One that nobody feels drinks as usual.
+var severityPlace = [severities]float64{slight: -1, usual: 0, strong: 1.15, unfelt: 0}
 
 // fuelLaw spreads the effect over slight, usual and strong, with a wider tenth, since ranges of the trade are rough.
 func fuelLaw(e effect) law {
@@ -26,12 +26,12 @@ func fuelLaw(e effect) law {
 }
 
 // bothFuel is the likelihood of the excess when two faults burn fuel at once; their rough tenths are taken together.
-func bothFuel(a, b []peak, o observation) float64 {
+func bothFuel(a, b []peak, o observation, telling float64) float64 {
 	var sum [2]peak
 	for i := range sum {
 		sum[i] = peak{a[i].share, a[i].mean + b[i].mean, math.Hypot(a[i].sd, b[i].sd)}
 	}
-	return figureLike(sum[:], o)
+	return figureLike(sum[:], o, telling)
 }
 
 // percent is the effect's middle as extra fuel.

@@ -171,6 +171,10 @@ func fuelPressure(s Sign, e Evidence) departed {
 	return s.ratio(x, own, has, assumed, sd, fmt.Sprintf("%s=%.3g", s.Reading, x))
 }
 
+// slipped is how many deviations an earlier time may lie from what such a vehicle takes before it is held for a slip of the
+// watch, and nothing is held against it.
+const slipped = 4
+
 // timed is a coast-down or pull against what this vehicle should take.
 func timed(s Sign, e Evidence) departed {
 	x, ok := value(e.Readings, s.Reading)
@@ -178,10 +182,11 @@ func timed(s Sign, e Evidence) departed {
 		return departed{}
 	}
 	text := fmt.Sprintf("%s=%.4g", s.Reading, x)
-	if own, has := value(e.Baseline, s.Reading); has {
+	want, has := e.Expected[s.Reading]
+	if own, before := value(e.Baseline, s.Reading); before && (!has || math.Abs(own-want.Value) < slipped*want.SD) {
 		return s.ratio(x, own, true, 0, 0, text)
 	}
-	if want, has := e.Expected[s.Reading]; has && want.Value > 0 {
+	if has && want.Value > 0 {
 		return s.ratio(x, 0, false, want.Value, math.Hypot(100*want.SD/want.Value, s.OwnSD), text)
 	}
 	return departed{note: fmt.Sprintf("%s: nothing to hold it against, give the vehicle's mass or an earlier figure of your own", s.Reading)}

@@ -55,10 +55,12 @@ func TestReadingsAgainstSound(t *testing.T) {
 func TestCompressionBetweenCylinders(t *testing.T) {
 	for readings, want := range map[string][2]string{
 		"compression_bar=10.4/10.5/10.3/10.5":                                      {"even", ""},
-		"compression_bar=10.4/7.5/10.3/10.5":                                       {"one_low", ""},
-		"compression_bar=10.4/6.2/6.0/10.3":                                        {"pair_low", ""},
+		"compression_bar=10.4/8.5/10.3/10.5":                                       {"one_low", ""},
+		"compression_bar=10.4/7.5/10.3/10.5":                                       {"one_weak", ""},
+		"compression_bar=10.4/8.6/8.4/10.3":                                        {"pair_low", ""},
+		"compression_bar=10.4/6.2/6.0/10.3":                                        {"pair_weak", ""},
 		"compression_bar=6.2/10.4/10.3/6.0":                                        {"uneven", ""},
-		"compression_bar=10.4/7.5/10.3/10.5; compression_wet_bar=10.9/9.2/10.8/11": {"one_low", "rises"},
+		"compression_bar=10.4/7.5/10.3/10.5; compression_wet_bar=10.9/9.2/10.8/11": {"one_weak", "rises"},
 		"compression_bar=9.0/9.1/9.0/9.1; compression_wet_bar=9.1/9.2/9.2/9.2":     {"even", "same"},
 		"compression_bar=10":                                                       {"", ""},
 	} {
@@ -67,6 +69,20 @@ func TestCompressionBetweenCylinders(t *testing.T) {
 		if got := [2]string{compressionPattern(e), compressionWet(e)}; got != want {
 			t.Errorf("%s: %v, want %v", readings, got, want)
 		}
+	}
+}
+
+// An earlier time of one's own that no such vehicle takes is nothing to hold a later one against.
+func TestImpossibleEarlierRun(t *testing.T) {
+	e := Nothing()
+	e.Expected = map[string]Figure{"coast_s": {Value: 21.6, SD: 0.8}}
+	e.Readings, e.Baseline = readingsOf(t, "coast_s=21.2@80-60"), readingsOf(t, "coast_s=500@80-60")
+	if got, ok := departureOf(t, "coast", e); !ok || math.Abs(got) > 3 {
+		t.Errorf("departs by %.1f %%, want near nothing", got)
+	}
+	e.Baseline = readingsOf(t, "coast_s=23.0@80-60")
+	if got, _ := departureOf(t, "coast", e); got > -5 {
+		t.Errorf("departs by %.1f %% from one's own time, want some 8 %% less", got)
 	}
 }
 

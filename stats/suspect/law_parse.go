@@ -83,12 +83,19 @@ func (s Sign) parseGrade(line string) (law, error) {
 	return l, nil
 }
 
-// gradeChances: a slight fault shows less often and a grade lower, a strong one more often and a grade higher.
+// gradeChances: a slight fault shows less often and a grade lower, a strong one more often and a grade higher, one that
+// nobody feels not at all, unless it is of those that can't be missed.
 func (s Sign) gradeChances(shows float64, typical, severity int) []float64 {
+	if severity == unfelt {
+		if shows < oftenness["always"] {
+			return blur(s.Sound)
+		}
+		severity = slight
+	}
 	switch severity {
-	case 0:
+	case slight:
 		shows *= 0.75
-	case 2:
+	case strong:
 		shows = 1 - (1-shows)*0.6
 	}
 	level := min(max(typical+severity-1, 0), 2)

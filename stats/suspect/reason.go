@@ -178,14 +178,20 @@ func (s Sign) numberSentence(o observation, times float64) string {
 
 // fuelSentence sets what is used against what the cause costs.
 func (w *weighing) fuelSentence(cause int, o observation) string {
-	used := fmt.Sprintf("it uses %.0f %% more than it should", 100*math.Expm1(o.x))
-	if o.x < 0 {
-		used = fmt.Sprintf("it uses %.0f %% less than was to be expected", -100*math.Expm1(o.x))
+	used, pct := "it uses what it should", 100*math.Expm1(o.x)
+	switch {
+	case pct >= 0.5:
+		used = fmt.Sprintf("it uses %.0f %% more than it should", pct)
+	case pct <= -0.5:
+		used = fmt.Sprintf("it uses %.0f %% less than was to be expected", -pct)
 	}
 	c := w.t.Causes[cause]
 	if !c.listed() {
 		return used
 	}
 	_, low, high := w.cost(c)
-	return fmt.Sprintf("%s, and this usually makes %.0f to %.0f %%", used, float64(low), float64(high))
+	if low < -0.5 {
+		return fmt.Sprintf("%s, and this may make anything from %.0f %% less to %.0f %% more", used, -float64(low), float64(high))
+	}
+	return fmt.Sprintf("%s, and this usually makes %.0f to %.0f %% more", used, max(float64(low), 0), float64(high))
 }

@@ -1,6 +1,9 @@
 package suspect
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // told is what the log's circumstances say of the cause: the job before it, how it began, the weather, how it is used.
 func (r reasons) told(cause int) []reason {
@@ -45,6 +48,16 @@ func (w *weighing) average(of func(Cause) float64) float64 {
 	return sum
 }
 
+// otherWork is the areas of the newest job that raises any cause; empty where none does.
+func (w *weighing) otherWork() string {
+	for _, j := range w.e.Jobs {
+		if slices.ContainsFunc(w.t.Causes, func(c Cause) bool { return w.t.jobRaise(c, j) > 1 }) {
+			return strings.Join(j.Areas, " and ")
+		}
+	}
+	return ""
+}
+
 // beginningSentence names the job that raises the cause most, or how it began.
 func (w *weighing) beginningSentence(c Cause) string {
 	best, raise := -1, unwritten
@@ -66,6 +79,9 @@ func (w *weighing) beginningSentence(c Cause) string {
 	}
 	if c.Comes.Work >= 50 && w.e.Jobs != nil {
 		return "it mostly comes from work on its part, and none is noted just before"
+	}
+	if other := w.otherWork(); other != "" && w.e.Onset.Form == Sudden && c.Comes.Work < 50 {
+		return "it began just after work on " + other + ", which does not touch the part"
 	}
 	switch form, doubt := w.e.Onset.Form, w.e.Onset.Doubt; {
 	case form != FormUnknown && doubt >= 0.4:

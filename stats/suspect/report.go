@@ -43,7 +43,7 @@ func Rank(e Evidence) Report { return Standard().Rank(e) }
 // Rank weighs the evidence.
 func (t *Table) Rank(e Evidence) Report {
 	w, notes := t.weigh(e)
-	r := Report{Stop: t.stops(e), Suspects: w.suspects(), Together: w.together(), Notes: notes}
+	r := Report{Stop: t.stops(e), Suspects: w.suspects(), Together: w.together(), Notes: slices.Concat(notes, cautions(e), weakCylinders(e))}
 	r.NextChecks = w.nextChecks(r.Stop)
 	return r
 }

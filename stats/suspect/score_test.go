@@ -12,45 +12,67 @@ import (
 // A score counts places, and how often causes given such a chance were the cause.
 type score struct {
 	cases, first, three int
-	bands               [10]struct{ given, right, chance float64 }
+	nats                float64
+	bands               [6]struct{ given, right, chance float64 }
 }
 
-// add weighs one case and tells where its cause came out.
-func (s *score) add(t *testing.T, c written, e Evidence) int {
-	t.Helper()
-	list := Rank(e).Suspects
-	place := slices.IndexFunc(list, func(s Suspect) bool { return s.Cause == c.Cause })
-	if place < 0 {
-		t.Fatalf("%s: cause %q is not in the table", c.file, c.Cause)
-	}
+// bandTops are the chances at which the bands end.
+var bandTops = [6]float64{0.05, 0.2, 0.4, 0.6, 0.8, math.Inf(1)}
+
+// asked is the band of 20 to 40 %.
+const asked = 2
+
+// take counts one answer: chances of all causes, and which it was.
+func (s *score) take(chances []float64, cause int) (place int) {
 	s.cases++
+	s.nats += math.Log(chances[cause])
+	for i, chance := range chances {
+		b := &s.bands[slices.IndexFunc(bandTops[:], func(top float64) bool { return chance < top })]
+		b.given++
+		b.chance += chance
+		if i == cause {
+			b.right++
+		}
+		if chance > chances[cause] {
+			place++
+		}
+	}
 	if place == 0 {
 		s.first++
-	} else {
-		t.Logf("%-18s place %d (%.2f) behind %s (%.2f), %s (%.2f): %s", c.Cause, place+1, list[place].Chance,
-			list[0].Cause, list[0].Chance, list[1].Cause, list[1].Chance, c.Tells)
 	}
 	if place < 3 {
 		s.three++
 	}
-	for _, one := range list {
-		b := &s.bands[min(int(one.Chance*10), 9)]
-		b.given++
-		b.chance += one.Chance
-		if one.Cause == c.Cause {
-			b.right++
-		}
-	}
 	return place
 }
 
+// add weighs one case and tells where its cause came out.
+func (s *score) add(t *testing.T, c written, e Evidence) {
+	t.Helper()
+	list := Rank(e).Suspects
+	i := slices.IndexFunc(list, func(s Suspect) bool { return s.Cause == c.Cause })
+	if i < 0 {
+		t.Fatalf("%s: cause %q is not in the table", c.file, c.Cause)
+	}
+	chances := make([]float64, len(list))
+	for k, one := range list {
+		chances[k] = one.Chance
+	}
+	if place := s.take(chances, i); place > 0 {
+		t.Logf("%-18s place %d (%.2f) behind %s (%.2f), %s (%.2f): %s", c.Cause, place+1, list[i].Chance,
+			list[0].Cause, list[0].Chance, list[1].Cause, list[1].Chance, c.Tells)
+	}
+}
+
 func (s *score) report(t *testing.T) {
-	n := float64(s.cases)
-	t.Logf("%d cases: first %.0f %%, among the first three %.0f %%", s.cases, 100*float64(s.first)/n, 100*float64(s.three)/n)
+	t.Helper()
+	n, from := float64(s.cases), 0.0
+	t.Logf("%d cases: first %.0f %%, among the first three %.0f %%, log score %.3f", s.cases, 100*float64(s.first)/n, 100*float64(s.three)/n, s.nats/n)
 	for i, b := range s.bands {
 		if b.given > 0 {
-			t.Logf("given %3d to %3d %%: %5.0f times, on average %4.1f %%, right %5.1f %%", 10*i, 10*i+10, b.given, 100*b.chance/b.given, 100*b.right/b.given)
+			t.Logf("given %3.0f to %3.0f %%: %5.0f times, on average %4.1f %%, right %5.1f %%", 100*from, 100*min(bandTops[i], 1), b.given, 100*b.chance/b.given, 100*b.right/b.given)
 		}
+		from = bandTops[i]
 	}
 }
 
@@ -67,7 +89,7 @@ func (s *score) want(t *testing.T, first, three float64) {
 // two standard deviations of so few.
 func (s *score) calibrated(t *testing.T) {
 	t.Helper()
-	given, right := s.bands[2].given+s.bands[3].given, s.bands[2].right+s.bands[3].right
+	given, right := s.bands[asked].given, s.bands[asked].right
 	doubt := 2 * math.Sqrt(0.3*0.7/given)
 	t.Logf("of %.0f causes given 20 to 40 %%, %.0f %% were right", given, 100*right/given)
 	if share := right / given; share < 0.2-doubt || share > 0.4+doubt {

@@ -41,6 +41,7 @@ var stopSigns = []struct {
 // stops lists them in the order of danger.
 func (t *Table) stops(e Evidence) []Stop {
 	stops := []Stop{}
+	e.Readings, e.Standing = slices.Concat(e.Standing, e.Readings), nil
 	for _, s := range stopSigns {
 		i, ok := t.sign[s.sign]
 		if !ok {
@@ -53,6 +54,11 @@ func (t *Table) stops(e Evidence) []Stop {
 	}
 	if s, low := oilStop(e); low {
 		stops = append(stops, s)
+	}
+	for _, w := range warnings(e) {
+		if w.forbids() {
+			stops = append(stops, w.stop())
+		}
 	}
 	return stops
 }

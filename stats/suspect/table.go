@@ -24,11 +24,12 @@ type Table struct {
 	Checks []Check
 	Areas  map[string]Area
 
-	laws [][]law     // of each cause, for each sign
-	loud [][]float64 // how far each law departs from that of a sound vehicle
-	sign map[string]int
-	fuel int            // the sign of fuel used, which comes with every cause; -1 when the table has none
-	rank map[string]int // of a cause's id
+	laws    [][]law     // of each cause, for each sign
+	loud    [][]float64 // how far each law departs from that of a sound vehicle
+	sign    map[string]int
+	telling float64        // see there
+	fuel    int            // the sign of fuel used, which comes with every cause; -1 when the table has none
+	rank    map[string]int // of a cause's id
 }
 
 // A Cause is one row of the table.
@@ -112,7 +113,7 @@ var Standard = sync.OnceValue(func() *Table {
 // Load reads a table: areas.toml, signs/*.toml, causes/*.toml and checks/*.toml of dir. The error names file, row and
 // what to do.
 func Load(dir fs.FS) (*Table, error) {
-	t := &Table{}
+	t := &Table{telling: telling}
 	if err := decode(dir, "areas.toml", &t.Areas); err != nil {
 		return nil, err
 	}

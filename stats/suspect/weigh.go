@@ -43,7 +43,7 @@ func (w *weighing) likelihoods() {
 		for s, share := range severityShare {
 			w.like[i][s] = make([]float64, len(w.obs))
 			for k, o := range w.obs {
-				l := w.laws[i][o.sign].like(o, s)
+				l := w.laws[i][o.sign].like(o, s, w.t.telling)
 				w.like[i][s][k] = l
 				w.mixed[i][k] += share * l
 			}
