@@ -35,6 +35,9 @@ func (e *entry) ask(column, question, otherwise string) error {
 			}
 			return "", nil
 		}
+		if column == "area" {
+			text = wholeAreas(text)
+		}
 		if err := book.Try(e.folder(), e.file, column, text); err != nil {
 			return asProblem(err)
 		}
@@ -43,10 +46,11 @@ func (e *entry) ask(column, question, otherwise string) error {
 	})
 }
 
+// needs tells whether a row is worth nothing without a column. The distance is asked for where no two readings tell it.
 func (e *entry) needs(column string) bool {
 	for _, c := range book.Columns(e.file) {
 		if c.Name == column {
-			return c.Needed
+			return c.Needed || column == "distance"
 		}
 	}
 	return false

@@ -95,7 +95,9 @@ func (a *app) counterpart(problems []book.Problem, p book.Problem, row book.Row)
 func (a *app) suggested(m mending) error {
 	err := a.put(m.p, m.row, *m.p.Suggestion)
 	if err == nil && m.other != nil {
-		err = a.put(m.other.p, m.other.row, *m.other.p.Suggestion)
+		if err = a.put(m.other.p, m.other.row, *m.other.p.Suggestion); err == nil {
+			a.remark("these were two changes: brimlog undo takes back the second alone")
+		}
 	}
 	return err
 }

@@ -20,6 +20,9 @@ func (a *app) demo() *cobra.Command {
 			"and print what its jobs did. A folder that holds anything but an earlier demo is refused.",
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if err := a.onlyNow("demo"); err != nil {
+				return err
+			}
 			dir := "heron"
 			if len(args) == 1 {
 				dir = args[0]

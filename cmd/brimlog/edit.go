@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"brimlog/ingest/book"
+	"brimlog/ingest/slip"
 )
 
 func (a *app) edit() *cobra.Command {
@@ -39,9 +40,24 @@ func (a *app) edit() *cobra.Command {
 				after = row
 			}
 			d := changedDocument{File: row.File, Line: row.Line, Rows: 1, Was: shownRows(row.Text()), Is: shownRows(after.Text()), Now: cells}
+			d.Doubts = a.doubtsOf(after)
 			return a.tellChange(d, changesOf(row, after))
 		},
 	}
+}
+
+// doubtsOf is what looks like a slip in a row that has just been written: who edits means what he says, and hears what it does.
+func (a *app) doubtsOf(row book.Row) (doubts []book.Problem) {
+	b, err := book.Read(a.folder())
+	if err != nil {
+		return nil
+	}
+	for _, p := range slip.Find(b, wallClock()) {
+		if p.File == row.File && p.Line == row.Line {
+			doubts = append(doubts, p)
+		}
+	}
+	return doubts
 }
 
 // parts wants so many arguments, and says which.

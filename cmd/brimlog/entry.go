@@ -50,8 +50,40 @@ func (a *app) newEntry(c *cobra.Command, file string) *entry {
 
 func flagName(column string) string { return strings.ReplaceAll(column, "_", "-") }
 
+// meanings are those of columns whose names don't tell a stranger what goes into them.
+var meanings = map[string]string{
+	"cost":        "what was paid in all",
+	"fuel":        "what the pump says, as E5 or E10, or a label of your own",
+	"full":        "filled to the brim, the nozzle's first click",
+	"missed":      "a fill between this one and the last was not written down",
+	"gauge":       "the gauge as you drove in, 0 to 1; of use with part fills",
+	"town_share":  "share of the tank's distance in town",
+	"short_trips": "drives too short to warm through",
+	"weak_low":    "feeble when opened gently from low revs",
+	"weak_high":   "feeble flat out at high revs",
+	"weak_cruise": "feeble when held steady at a light throttle",
+	"cold_starts": "starts with the engine cold",
+	"idle":        "time spent idling",
+	"load":        "load on top of the vehicle's usual mass",
+	"tow":         "what was towed",
+	"id":          "a short name for the job, as cam-fit",
+	"area":        "what it was done to, several with /: " + strings.Join(book.Areas(), ", "),
+	"readings":    "what was measured: name=value, several with ;",
+	"hours":       "hours of your own",
+	"fuel_lost":   "fuel drained or spilt",
+	"air":         "air outside",
+	"cruise":      "speed held for most of it",
+	"odometer":    "what the odometer shows",
+	"volume":      "what went in",
+	"what":        "what was done",
+	"station":     "where it was filled",
+}
+
 func usageOf(c book.Column) string {
-	u := strings.ReplaceAll(c.Name, "_", " ")
+	u := spaced(c.Name)
+	if m, ok := meanings[c.Name]; ok {
+		u = m
+	}
 	switch {
 	case c.Words != nil:
 		u += ": " + strings.Join(c.Words, ", ")

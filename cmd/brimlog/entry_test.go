@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,4 +85,22 @@ func FuzzLines(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The help of an entry says what goes into each column, not only what the column is called.
+func TestFlagsAreExplained(t *testing.T) {
+	for _, file := range []string{book.FillsFile, book.TripsFile, book.WorkFile} {
+		for _, column := range book.Columns(file) {
+			if m, ok := meanings[column.Name]; ok && !strings.HasPrefix(usageOf(column), m) {
+				t.Errorf("%s: %s: %q", file, column.Name, usageOf(column))
+			}
+		}
+	}
+	for name := range meanings {
+		if !slices.ContainsFunc([]string{book.FillsFile, book.TripsFile, book.WorkFile}, func(file string) bool {
+			return slices.ContainsFunc(book.Columns(file), func(c book.Column) bool { return c.Name == name })
+		}) {
+			t.Errorf("no file has a column %s", name)
+		}
+	}
 }

@@ -32,7 +32,7 @@ func (a *app) importing() *cobra.Command {
 			"in the owner's words. Rows that the log has already are passed over. All rows are taken or none, and one undo takes them\n" +
 			"back. What can be read in two ways is refused, with its line. FILE may be - for standard input.",
 		Example: "  brimlog import garage.csv --as fills --dry-run\n  brimlog import garage.csv --as fills --dates dmy --map volume_gal_uk=Gal --map none=Weather",
-		Args:    cobra.ExactArgs(1),
+		Args:    parts(1, 1, "FILE, the sheet, as in brimlog import garage.csv --as fills"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := a.onlyNow("import"); err != nil {
 				return err

@@ -26,7 +26,11 @@ func (a *app) tellImport(r *foreign.Report, dry bool) error {
 	s.answer("%s", taken(r, dry))
 	s.point("%s, split by %s, headings in line %d", r.Encoding, separatorWords[r.Separator], r.Headings)
 	s.point("decimal %s: %s", r.Decimal, r.DecimalBy)
-	s.point("dates %s: %s", r.Dates, r.DatesBy)
+	if r.DatesBy == foreign.NoDateOpen {
+		s.point("dates: each can be read in one way only")
+	} else {
+		s.point("dates %s: %s", r.Dates, r.DatesBy)
+	}
 	for _, n := range notesOn(r) {
 		s.point("%s", n)
 	}

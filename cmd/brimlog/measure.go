@@ -35,8 +35,16 @@ func (m *measure) flags(c *cobra.Command, reading string) {
 	f.StringVar(&m.note, "note", "", "a remark of your own")
 }
 
+// onlyNow refuses --as-of for a reading that is to be written.
+func (m *measure) onlyNow(a *app, command string) error {
+	if !m.write {
+		return nil
+	}
+	return a.onlyNow(command + " --write")
+}
+
 // add writes the reading. stem is what its id is made of where none was given.
-func (m *measure) add(dir string, b *book.Book, stem, area, what, readings, told string) (*measured, error) {
+func (m *measure) add(a *app, b *book.Book, stem, area, what, readings, told string) (*measured, error) {
 	id, date := m.id, m.date
 	if id == "" {
 		id = freeID(b.Jobs, stem)
@@ -45,12 +53,13 @@ func (m *measure) add(dir string, b *book.Book, stem, area, what, readings, told
 		date = time.Now().Format(time.DateOnly)
 	}
 	note := strings.Trim(strings.Join([]string{told, m.note}, ". "), ". ")
-	line, err := book.Append(dir, book.WorkFile, book.Cells{
+	line, err := book.Append(a.folder(), book.WorkFile, book.Cells{
 		"id": id, "date": date, "odometer": m.odometer, "kind": "measure", "area": area, "what": what, "readings": readings, "note": note,
 	})
 	if err != nil {
 		return nil, err
 	}
+	a.landed = true
 	return &measured{book.WorkFile, line, id}, nil
 }
 

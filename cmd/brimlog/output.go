@@ -31,7 +31,10 @@ func (a *app) ended(o *output, err error) error {
 	why := fmt.Errorf("standard output: cannot be written (%w): the answer is not whole; make room, or send it elsewhere", pathless(o.err))
 	if a.landed {
 		fmt.Fprintf(a.err, "brimlog: %v; what was asked for is done\n", why)
-		return err
+		if errors.Is(err, errFlagged) {
+			return err
+		}
+		return nil
 	}
 	return why
 }

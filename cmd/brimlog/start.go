@@ -14,8 +14,11 @@ func (a *app) start() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "init DIR",
 		Short: "Start a logbook: a folder with four plain files, headers in the units asked for",
-		Args:  cobra.ExactArgs(1),
+		Args:  parts(1, 1, "DIR, the folder to begin, as in brimlog init mycar"),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if err := a.onlyNow("init"); err != nil {
+				return err
+			}
 			if u := book.Units(units); u != book.UK && u != book.US && u != book.Metric {
 				return usage("--units: want uk, us or metric, got %q", units)
 			}
@@ -25,6 +28,7 @@ func (a *app) start() *cobra.Command {
 			if err := book.Create(args[0], book.Options{Name: name, Units: book.Units(units)}); err != nil {
 				return err
 			}
+			a.landed = true
 			if a.json {
 				return a.document(map[string]any{"book": name, "as_of": nil, "notes": []string{}, "folder": args[0]})
 			}

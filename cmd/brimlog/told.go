@@ -64,13 +64,22 @@ func (e *entry) tell(line int) error {
 		s.point("%s", openTank(b, line))
 	}
 	if e.file == book.FillsFile && len(b.Fills) == 1 {
-		s.point("a figure without a unit is read in %s and %s, as the headings of %s have it; another may stand behind it, as in --odometer \"77590 km\" --volume \"11.5 gal_uk\"",
-			e.unitOf("odometer").Label(), e.unitOf("volume").Label(), e.file)
+		odometer, volume := e.unitOf("odometer"), e.unitOf("volume")
+		s.point("a figure without a unit is read in %s and %s, as the headings of %s have it; another may stand behind it, as in --odometer %q --volume %q",
+			odometer.Label(), volume.Label(), e.file, inAnother(odometer, "77590 km", "48213 mi"), inAnother(volume, "43.5 l", "11.5 gal_uk"))
 	}
 	for _, n := range e.notes {
 		s.point("%s", n)
 	}
 	return nil
+}
+
+// inAnother is the example whose unit is not the file's own.
+func inAnother(own quantity.Unit, base, other string) string {
+	if own == own.Base() {
+		return other
+	}
+	return base
 }
 
 // summary is the row in the owner's units.
@@ -88,7 +97,11 @@ func (e *entry) summary(b *book.Book, line int) string {
 	}
 	for _, t := range b.Trips {
 		if e.file == book.TripsFile && t.Line == line {
-			return fmt.Sprintf("%s, %s%s", t.Date, at(t.Km), road(t.Road))
+			way := at(t.Km)
+			if !quantity.Known(t.Km) {
+				way = "of an unknown distance"
+			}
+			return fmt.Sprintf("%s, %s%s", t.Date, way, road(t.Road))
 		}
 	}
 	for _, j := range b.Jobs {

@@ -20,6 +20,8 @@ type changedDocument struct {
 	Is   []string   `json:"is"`            // the row after; none where it is gone
 	Now  book.Cells `json:"now,omitempty"` // the cells that edit was told to change
 	Did  string     `json:"took_back,omitempty"`
+
+	Doubts []book.Problem `json:"doubts,omitempty"` // about the row as edit left it
 }
 
 // mostShown is how many rows are shown of many.
@@ -54,7 +56,7 @@ func sentenceOf(u book.Undone) string {
 	case u.Did == book.Dropped:
 		return fmt.Sprintf("%s:%d: the row that was dropped is back (the lines behind it moved down):", u.File, u.Line)
 	case u.Rows > 1:
-		return fmt.Sprintf("taken back from %s, %d rows of line %d:", u.File, u.Rows, u.Line)
+		return fmt.Sprintf("taken back from %s, the %d rows from line %d on:", u.File, u.Rows, u.Line)
 	}
 	return fmt.Sprintf("taken back from %s, the row of line %d:", u.File, u.Line)
 }
@@ -92,6 +94,9 @@ func (a *app) tellChange(d changedDocument, sentence string) error {
 	}
 	for _, line := range d.Is {
 		fmt.Fprintln(a.out, is+book.Visible(line))
+	}
+	for _, p := range d.Doubts {
+		a.sheet(book.Show{}).point("that looks like a slip: %s: %s (brimlog undo takes it back)", spaced(stemOf(p.Column)), p.Message)
 	}
 	return nil
 }

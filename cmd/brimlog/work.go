@@ -58,3 +58,14 @@ func (e *entry) stem() string {
 	}
 	return "work"
 }
+
+// wholeAreas completes what was cut short, as far as only one area is meant: ign/fuel is ignition/fuel.
+func wholeAreas(text string) string {
+	parts := strings.Split(text, "/")
+	for i, part := range parts {
+		if word, ok := begins(strings.TrimSpace(part), book.Areas()); ok {
+			parts[i] = word
+		}
+	}
+	return strings.Join(parts, "/")
+}

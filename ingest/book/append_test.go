@@ -140,7 +140,7 @@ func TestAppendRefuses(t *testing.T) {
 		{FillsFile, Cells{"date": "2024-02-11"}, `fills.csv:3: column "volume_l": want a volume, got an empty cell`},
 		{FillsFile, Cells{"odometer_mi": "1", "volume": "1"}, `column "date": want a date`},
 		{FillsFile, good(Cells{"volume": "1,234"}), `fills.csv:3: column "volume_l": want one reading`},
-		{FillsFile, good(Cells{"volume": "9 gal"}), `write gal_uk or gal_us`},
+		{FillsFile, good(Cells{"volume": "9 gal"}), `write gal_uk (4.546 L) or gal_us (3.785 L)`},
 		{FillsFile, good(Cells{"full": "perhaps"}), `column "full": want yes or no`},
 		{FillsFile, Cells{"date": "2024-02-11", "odometer": "2", "volume": "1"}, `want a unit behind "2", since the file has odometer_mi and odometer_km`},
 		{FillsFile, good(Cells{"odometer_km": "3"}), `want one of odometer_mi and odometer_km filled`},

@@ -27,8 +27,11 @@ func ParseMoment(s string) (Moment, error) {
 			}
 		}
 	}
+	if hour > 23 || minute > 59 || second > 59 {
+		return Moment{}, fmt.Errorf("want a time from 00:00 to 23:59, got %s", quote(s))
+	}
 	t := time.Date(year, time.Month(month), day, hour, minute, second, 0, time.UTC)
-	if t.Year() != year || int(t.Month()) != month || t.Day() != day || hour > 23 || minute > 59 || second > 59 {
+	if t.Year() != year || int(t.Month()) != month || t.Day() != day {
 		return Moment{}, fmt.Errorf("want a day that the calendar has, got %s", quote(s))
 	}
 	if year < 1885 || year > 2200 {
@@ -82,6 +85,7 @@ var (
 	shortISO  = regexp.MustCompile(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$`)
 	dayFirst  = regexp.MustCompile(`^(1[3-9]|2\d|3[01])[-/.](\d{1,2})[-/.](\d{4})$`)
 	dayThird  = regexp.MustCompile(`^(\d{1,2})[-/.](1[3-9]|2\d|3[01])[-/.](\d{4})$`)
+	numbers   = regexp.MustCompile(`^0?(\d{1,2})[-/.]0?(\d{1,2})[-/.](\d{4})$`)
 	withZone  = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2})?)(\.\d+)?(Z|[-+]\d{2}:?\d{2})?$`)
 	wantISO   = "want a date such as 2024-02-11 or 2024-02-11T17:40, got %s"
 	wantLocal = "want the time without zone or fractions, got %s"
@@ -105,6 +109,8 @@ func badDate(s string) error {
 		e.fixed = try(m[3], m[2], m[1])
 	} else if m := dayThird.FindStringSubmatch(s); m != nil {
 		e.fixed = try(m[3], m[1], m[2])
+	} else if m := numbers.FindStringSubmatch(s); m != nil && m[1] == m[2] {
+		e.fixed = try(m[3], m[2], m[1])
 	} else if m := withZone.FindStringSubmatch(s); m != nil {
 		e = dateError{fmt.Sprintf(wantLocal, quote(s)), m[1]}
 	}

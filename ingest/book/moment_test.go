@@ -1,6 +1,8 @@
 package book
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -56,4 +58,29 @@ func TestNotAfter(t *testing.T) {
 			t.Fatalf("%s counts as not after %s", a, b)
 		}
 	})
+}
+
+// A time that no clock shows is not blamed on the calendar.
+func TestTimesThatNoClockShows(t *testing.T) {
+	for text, want := range map[string]string{
+		"2024-02-11T24:00":    "want a time from 00:00 to 23:59",
+		"2024-02-11T17:60":    "want a time from 00:00 to 23:59",
+		"2024-02-11T17:40:60": "want a time from 00:00 to 23:59",
+		"2024-02-30T17:40":    "want a day that the calendar has",
+	} {
+		if _, err := ParseMoment(text); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", text, err, want)
+		}
+	}
+}
+
+// The ninth of the ninth is one day, whichever of the two comes first.
+func TestDayThatIsItsMonth(t *testing.T) {
+	for text, want := range map[string]string{"9/9/2024": "2024-09-09", "09.9.2024": "2024-09-09", "11-11-2024": "2024-11-11", "8/9/2024": "", "13/13/2024": ""} {
+		_, err := ParseMoment(text)
+		var e dateError
+		if !errors.As(err, &e) || e.fixed != want {
+			t.Errorf("%s: %v, mended %q, want %q", text, err, e.fixed, want)
+		}
+	}
 }

@@ -39,7 +39,7 @@ func TestProblems(t *testing.T) {
 		{FillsFile, "2024-02-11,1,,\n", 2, "volume_l", "bad_value", "error", `got an empty cell: the tank that ends here has no figure`, "", 1},
 		{FillsFile, "2024-02-11,1,,0\n", 2, "volume_l", "bad_value", "error", `want a volume above zero`, "", 1},
 		{FillsFile, "2024-02-11,1,,\"1,234\"\n", 2, "volume_l", "bad_value", "error", `a comma can mark thousands or decimals`, "", 1},
-		{FillsFile, "2024-02-11,1,,9 gal\n", 2, "volume_l", "unknown_unit", "error", `write gal_uk or gal_us`, "", 1},
+		{FillsFile, "2024-02-11,1,,9 gal\n", 2, "volume_l", "unknown_unit", "error", `write gal_uk (4.546 L) or gal_us (3.785 L)`, "", 1},
 		{FillsFile, "2024-02-11,1,,9 km\n", 2, "volume_l", "unknown_unit", "error", `km is a distance, this column holds a volume`, "", 1},
 		{FillsFile, "2024-02-11,1,,5,1\n", 2, "volume_gal_uk", "bad_value", "error", `empty one of them`, "", 1},
 		{FillsFile, "2024-02-11,1,,1,,maybe\n", 2, "full", "unknown_word", "doubt", `want yes or no, got "maybe"`, "", 1},

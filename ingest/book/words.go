@@ -1,6 +1,12 @@
 package book
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
+
+// Areas are the words of a job's area.
+func Areas() []string { return slices.Clone(areaWords) }
 
 // The words that cells may hold, in the order in which messages name them.
 var (

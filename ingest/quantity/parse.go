@@ -125,7 +125,7 @@ func ownUnit(cell, number, rest string, column Unit) (Unit, error) {
 			if column == two[0] || column == two[1] {
 				return column, nil
 			}
-			return column, badUnit("%s is not one unit: write %s or %s", clip(rest), two[0], two[1])
+			return column, badUnit("%s is two units: write %s or %s behind the number", clip(rest), sized(two[0]), sized(two[1]))
 		}
 		if mended := strings.NewReplacer("O", "0", "o", "0").Replace(cell); decimal(mended) {
 			return column, badNumber(cell, "the digit 0, not the letter O", mended)
@@ -142,6 +142,14 @@ func ownUnit(cell, number, rest string, column Unit) (Unit, error) {
 		return column, badUnit("%s is a %s, this column holds a %s: write %s", u, u.Quantity(), column.Quantity(), choice(column))
 	}
 	return u, nil
+}
+
+// sized is a unit's name, with what one comes to where few people know.
+func sized(u Unit) string {
+	if u.Base() != Litre {
+		return u.String()
+	}
+	return u.String() + " (" + Cell(u.ToBase(1), Litre) + " L" + ")"
 }
 
 func choice(column Unit) string {

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -92,7 +93,7 @@ func TestParseRefuses(t *testing.T) {
 		{"1.2.3", Litre, ErrNumber, `a number such as`, ""},
 		{"abc", Litre, ErrNumber, `a number such as`, ""},
 		{"52.31 lt", Litre, ErrUnit, `write l, gal_uk or gal_us`, ""},
-		{"9.9 gal", Litre, ErrUnit, `write gal_uk or gal_us`, ""},
+		{"9.9 gal", Litre, ErrUnit, `write gal_uk (4.546 L) or gal_us (3.785 L)`, ""},
 		{"412 km", Litre, ErrUnit, `km is a distance, this column holds a volume`, ""},
 		{"412 km", Number, ErrUnit, `leave the unit out`, ""},
 		{"0", MpgUK, ErrNumber, `above zero`, ""},
@@ -246,5 +247,23 @@ func BenchmarkParse(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// A gallon is two units, and the message says which they are and how each is written.
+func TestVagueUnitsAreTold(t *testing.T) {
+	for cell, want := range map[string]string{
+		"9 gal":      `"gal" is two units: write gal_uk (4.546 L) or gal_us (3.785 L) behind the number`,
+		"9 Gallons":  `"Gallons" is two units: write gal_uk (4.546 L) or gal_us (3.785 L) behind the number`,
+		"9 gal_uk":   "",
+		"9 gal (US)": "",
+	} {
+		_, err := Parse(cell, Litre)
+		if got := fmt.Sprint(err); want != "" && got != want || want == "" && err != nil {
+			t.Errorf("%s: %s, want %s", cell, got, want)
+		}
+	}
+	if _, err := Parse("30 mpg", LPer100Km); fmt.Sprint(err) != `"mpg" is two units: write mpg_uk or mpg_us behind the number` {
+		t.Errorf("30 mpg: %v", err)
 	}
 }

@@ -31,7 +31,20 @@ func Entry[R book.Fill | book.Trip | book.Job](b *book.Book, row R, now time.Tim
 	}
 	l := newLog(&with, now, probably)
 	l.judgeAll()
-	return slices.DeleteFunc(l.problems, func(p book.Problem) bool { return p.Place != *place })
+	problems := slices.DeleteFunc(l.problems, func(p book.Problem) bool { return p.Place != *place })
+	slices.SortStableFunc(problems, surestFirst)
+	return problems
+}
+
+// surestFirst puts what the calendar knows before what the log makes likely.
+func surestFirst(a, b book.Problem) int {
+	switch future := a.Kind == dateFuture; {
+	case future == (b.Kind == dateFuture):
+		return 0
+	case future:
+		return -1
+	}
+	return 1
 }
 
 // placeFor is a place of its own for a row that has none.

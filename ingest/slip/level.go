@@ -105,11 +105,26 @@ const maxTanks = 30
 // even out less.
 func (v *level) lnTank(t *tail, tank *span, level float64) float64 {
 	if asked := tank.asked * v.pooledUse; asked < 0.9*v.usualL {
-		own, all := brim*math.Sqrt2/max(asked, 1), brim*math.Sqrt2/v.usualL
-		fewDrives := tripShare * v.scatter * v.scatter * (v.usualL/max(asked, 1) - 1)
-		sd := math.Sqrt(t.sd*t.sd + own*own - all*all + fewDrives)
+		weight := max(asked, 1)
+		if asked < brim*few { // an error in litres is none in logs any more
+			weight = max(weight, lnMean(asked, tank.litres))
+		}
+		own, all := brim*math.Sqrt2/weight, brim*math.Sqrt2/v.usualL
+		fewDrives := tripShare * v.scatter * v.scatter * max(0, v.usualL/weight-1)
+		sd := math.Sqrt(max(t.sd*t.sd, t.sd*t.sd+own*own-all*all+fewDrives))
 		wider := newTail(sd, rareTank, math.Hypot(sd, oddTank))
 		return wider.ln(tank.y - level)
 	}
 	return t.ln(tank.y - level)
+}
+
+// few times a brim's error a tank has to ask for to be told from a brim's error.
+const few = 4
+
+// lnMean is the logarithmic mean of two figures: their difference over it is the difference of their logs.
+func lnMean(a, b float64) float64 {
+	if d := math.Log(b / a); abs(d) > 1e-6 {
+		return (b - a) / d
+	}
+	return a
 }

@@ -21,6 +21,7 @@ type log struct {
 	sheets sheets
 
 	visits []visit // as mended so far
+	held   []holding
 	tanks  []span
 	usual  usual
 	pins   []pin
@@ -36,7 +37,7 @@ type log struct {
 
 func newLog(b *book.Book, now time.Time, sure float64) *log {
 	l := &log{book: b, now: now, sure: sure, sheets: sheets{dir: b.Dir}, turned: map[int]bool{}, readers: slices.Clone(b.Problems)}
-	l.visits = visitsOf(b.Fills)
+	l.visits, l.held = visitsOf(b.Fills), holdings(b)
 	l.twice()
 	l.unroll()
 	l.usual = l.whatIsUsual()

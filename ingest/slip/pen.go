@@ -22,6 +22,8 @@ const (
 	pointFar      = 3e-4 // by more than one place
 	otherUnit     = 2e-3
 	tripWritten   = 8e-4 // the trip counter in place of the odometer
+	writtenAgain  = 2e-3 // the reading of the fill before once more
+	thousandsMark = 1e-3 // a point for it: 66.955 for 66955
 	leftOut       = 2e-2 // a fill
 	notBrimmed    = 0.08
 	noStory       = 5e-5 // wrong, but no slip that is known explains how

@@ -75,8 +75,8 @@ func (l *log) unrolled(day int, shown float64) float64 {
 		try(shown + l.visits[i].offset)
 	}
 	if least > oneFigure && from >= 0 { // it may have rolled over since the last fill, and been replaced before the next
-		if digits := l.book.Vehicle.Odometer.Digits; digits > 0 {
-			try(shown + l.visits[from].offset + l.odometerUnit().ToBase(math.Pow(10, digits)))
+		if wrap, told := l.wrap(l.visits[from].shown, shown); told {
+			try(shown + l.visits[from].offset + wrap)
 		}
 	}
 	return best

@@ -30,6 +30,19 @@ func (l *log) odometerStories(k int, weigh func(column, story)) {
 		kind = backwards
 	}
 	weigh(odometerColumn, story{column: "odometer", kind: kind, prior: math.Log(noStory / anyReading), mend: m})
+	if l.readsAsBefore(k) {
+		weigh(odometerColumn, story{column: "odometer", kind: odometer, prior: math.Log(writtenAgain), mend: m})
+	}
+}
+
+// readsAsBefore tells whether the k-th reading is that of the fill before it, where both are to the brim: a part fill may be filled up
+// at the same place.
+func (l *log) readsAsBefore(k int) bool {
+	if k == 0 {
+		return false
+	}
+	a, b := &l.visits[k-1], &l.visits[k]
+	return a.full && b.full && abs(b.shown-a.shown) < 0.6*oneFigure
 }
 
 func (l *log) odometerVariants(k int, c cell) []variant {
@@ -95,6 +108,9 @@ func (l *log) readingVariants(c cell) []variant {
 		if d := decimals(points[i].number); usually >= 0 && d > usually {
 			points[i].number = strings.TrimSuffix(points[i].number[:len(points[i].number)-d+usually], ".")
 		}
+	}
+	if decimals(c.number) == 3 {
+		points = append(points, variant{number: shifted(c.number, 3), kind: decimal, prior: math.Log(thousandsMark)})
 	}
 	all := styled(append(digitSlips(c.number, odometer), points...), usually)
 	for _, u := range c.unit.Units() {

@@ -55,7 +55,7 @@ func (v *visit) brimmed() bool { return v.full || v.short }
 
 // byItself is what counts for a visit whatever its neighbours are: kept with it, because most visits of a run stay as they
 // are while one is judged.
-func (l *log) byItself(v *visit) float64 { return l.priceTerm(v) + l.roomTerm(v.litres) + l.pinTerm(v) }
+func (l *log) byItself(v *visit) float64 { return l.priceTerm(v) + l.roomTerm(v) + l.pinTerm(v) }
 
 // singles sets it for all visits.
 func (l *log) singles() {
@@ -68,6 +68,9 @@ func (l *log) singles() {
 func (l *log) wayTerm(km, days float64, missed, partial bool) float64 {
 	if km < -oneFigure {
 		return goneBack
+	}
+	if partial && km < oneFigure && days < 1 {
+		return oneStop
 	}
 	u := &l.usual
 	way, time := math.Log(max(km, 1)), math.Log(max(days, 0.3))
@@ -83,15 +86,20 @@ func (l *log) wayTerm(km, days float64, missed, partial bool) float64 {
 	return max(likely, -8) - max(way, ln20) + max(u.paceTail.ln(time-way-u.pace), -10) - time
 }
 
+// oneStop is for a part fill that is filled up where it stood, at another pump or on another card: one visit in fifty, where the next
+// reading is told to some km.
+const oneStop = -3.9 - ln20
+
 const ln20 = 2.995732273553991 // readings are not told apart by less than some km
 
 // roomTerm is for fuel that has to go into the tank.
-func (l *log) roomTerm(litres float64) float64 {
-	if !quantity.Known(litres) {
+func (l *log) roomTerm(v *visit) float64 {
+	if !quantity.Known(v.litres) {
 		return 0
 	}
-	over := litres/l.usual.capacity - 1
-	if !l.usual.declared {
+	room, told := l.room(v.date)
+	over := v.litres/room - 1
+	if !told {
 		over -= 0.2
 	}
 	if over < -0.1 {

@@ -65,7 +65,7 @@ const worthAll = 4.5
 // outOfLine tells whether a visit is odd by itself, whatever its tanks use.
 func (l *log) outOfLine(k int) bool {
 	v := &l.visits[k]
-	return l.goesBack(k) || l.strayed(k) || l.pinTerm(v) < -2 || l.overfull(v.litres) ||
+	return l.goesBack(k) || l.strayed(k) || l.pinTerm(v) < -2 || l.overfull(v.litres, v.date) ||
 		v.date.After(l.now) && (k == 0 || !l.visits[k-1].date.After(l.now)) || // of several in a row the first: the rest has its turn
 		l.priceTerm(v) < -2 || !quantity.Known(v.litres) || v.litres < 0.2*l.usual.litres
 }

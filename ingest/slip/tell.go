@@ -27,7 +27,7 @@ func (l *log) tell(f finding) {
 	}
 	v := &l.visits[f.at]
 	severity := isDoubt
-	if best.column == "odometer" && l.goesBack(f.at) || best.column == "volume" && v.litres > 2*l.book.Vehicle.Tank.CapacityL {
+	if best.column == "odometer" && l.goesBack(f.at) || best.column == "volume" && l.farOverfull(v.litres, v.date) {
 		severity = isError
 	}
 	l.report(v.row, best.column, best.kind, severity, suggestion, "%s", l.sentence(&f, suggestion))
@@ -43,8 +43,11 @@ func (l *log) sentence(f *finding, cell *string) string {
 		if cell != nil {
 			mended = best.remedy(*cell) + l.neighbours(f.at)
 		}
-		if l.goesBack(f.at) {
+		switch {
+		case l.goesBack(f.at):
 			odd = l.outOfOrder(f.at)
+		case cell == nil && l.readsAsBefore(f.at):
+			mended = fmt.Sprintf("the odometer reads as it did on %s: one of the two is wrong, or the fill is written twice", l.visits[f.at-1].date)
 		}
 	case "volume":
 		mended = "the volume does not fit"
@@ -98,6 +101,9 @@ func (l *log) whatIsOdd(f *finding) string {
 
 func (l *log) used(t span) string {
 	km := l.visits[t.close].count() - l.visits[t.open].count()
+	if km < 0.6*oneFigure {
+		return quantity.Format(t.litres, l.volumeUnit()) + " over " + quantity.Format(max(km, 0), l.odometerUnit())
+	}
 	return quantity.EconomyOf(km, t.litres).Format(l.economyUnit()) + " over " + quantity.Format(km, l.odometerUnit())
 }
 

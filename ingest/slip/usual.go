@@ -18,8 +18,7 @@ type usual struct {
 	pace     float64 // ln of days per km
 	paceTail tail
 	scatter  float64 // of ln litres per km about the neighbours
-	capacity float64 // litres
-	declared bool    // the capacity is the vehicle document's
+	capacity float64 // litres: by the fills, or the largest that the vehicle's document names
 	price    tail
 
 	metTerm, unmetTerm float64 // what it counts that a reading is met by a pin, or not
@@ -57,8 +56,12 @@ func (l *log) whatIsUsual() usual {
 		u.litres = math.Exp(m)
 		u.capacity = 1.25 * math.Exp(litres[len(litres)*9/10]) // they are sorted now
 	}
-	if c := l.book.Vehicle.Tank.CapacityL; quantity.Known(c) && c > 0 {
-		u.capacity, u.declared = c, true
+	most := 0.0
+	for _, h := range l.held {
+		most = max(most, quantity.Or(h.litres, 0))
+	}
+	if most > 0 {
+		u.capacity = most
 	}
 	u.lnKm, u.trip = math.Log(u.km), l.usualTrip()
 	u.shape(clamp(kmSd, 0.2, 0.8), clamp(paceSd, 0.35, 1), clamp(litreSd, 0.15, 0.6))

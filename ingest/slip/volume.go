@@ -25,7 +25,7 @@ func (l *log) volumeStories(k int, ref *level, weigh func(column, story)) {
 	m := v
 	m.litres = quantity.Unknown
 	kind := badValue
-	if l.overfull(v.litres) {
+	if l.overfull(v.litres, v.date) {
 		kind = overTank
 	}
 	weigh(volumeColumn, story{column: "volume", kind: kind, prior: math.Log(noStory), mend: m})
@@ -34,7 +34,8 @@ func (l *log) volumeStories(k int, ref *level, weigh func(column, story)) {
 // fits are the litres between which the k-th visit's has to lie for its tank to be anything like the others.
 func (l *log) fits(k int, ref *level) (low, high float64) {
 	const far = 0.8 // ln
-	high = 1.3 * l.usual.capacity
+	room, _ := l.room(l.visits[k].date)
+	high = 1.3 * room
 	for _, t := range l.near(k) {
 		if t.open < k && t.close >= k {
 			rest := t.litres - l.visits[k].litres
@@ -93,17 +94,4 @@ func (l *log) thinksIn(u quantity.Unit) float64 {
 		return map[quantity.Unit]float64{quantity.GallonUK: 0.9}[u] + 0.1
 	}
 	return 0.5
-}
-
-// overfull tells whether a fill is more than the tank is said to hold, and a twentieth.
-func (l *log) overfull(litres float64) bool {
-	c := l.book.Vehicle.Tank.CapacityL
-	return quantity.Known(c) && c > 0 && litres > 1.05*c
-}
-
-// beyondTanks tells whether a fill is more than the tanks of ordinary vehicles hold, where nothing is known of this one's: no capacity,
-// and too few fills.
-func (l *log) beyondTanks(litres float64) bool {
-	const largest = 170 // litres: a four by four with a second tank, common practice
-	return litres > largest && !l.usual.declared && len(l.visits) <= fewFills
 }

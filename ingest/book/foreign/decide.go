@@ -75,6 +75,9 @@ func (p *plan) settleOdometer() error {
 	return nil
 }
 
+// NoDateOpen is why dates are read in an order that decides nothing: each can be read in one way only.
+const NoDateOpen = "no date depends on it"
+
 // settleDates decides the order of day, month and year.
 func (p *plan) settleDates() error {
 	told, why := p.options.Dates, "told by --dates"
@@ -93,7 +96,7 @@ func (p *plan) settleDates() error {
 		return p.mixedDates()
 	}
 	w, open := p.dates.open(left)
-	p.order, p.why["dates"] = left[0], "no date depends on it"
+	p.order, p.why["dates"] = left[0], NoDateOpen
 	switch {
 	case open:
 		return p.datesByOdometer(w, left)

@@ -17,6 +17,7 @@ const (
 	mostAtOnce    = 1000 // litres into one vehicle
 	shortestTrip  = 0.3  // km, of the middle one
 	longestTrip   = 3000
+	longestTank   = 3000
 )
 
 // value is a cell of the sample in base units, by a reading of the decimal mark; Unknown where it is none. A gallon that nobody
@@ -173,7 +174,9 @@ func (p *plan) asDistances(km, litres []float64) finding {
 	for i, x := range km {
 		count(litres[i], x, &thrifty, &wasteful)
 	}
-	switch {
+	switch middle := slices.Sorted(slices.Values(known1(slices.Clone(km)))); {
+	case len(middle) > 0 && middle[len(middle)/2] > longestTank:
+		return out
 	case thrifty+wasteful == 0:
 		return unsaid
 	case thrifty < wasteful:

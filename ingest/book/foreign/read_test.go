@@ -201,3 +201,16 @@ func TestEncodings(t *testing.T) {
 		t.Errorf("no mark in %q", big[:4])
 	}
 }
+
+// A figure of tens of thousands is no tank's distance, even where nobody knows the volume's heading: that one is asked for.
+func TestReadingsAreNoDistances(t *testing.T) {
+	for sheet, want := range map[string]string{
+		lines("When,Mileage,How much", "31/01/2024,48213,41.0", "12/02/2024,48413,41.2"): "volume",
+		lines("When,Mileage,How much", "31/01/2024,213,41.0", "12/02/2024,198,41.2"):     "want either the odometer or the distance of a tank",
+	} {
+		_, err := Rehearse(logbook(t, book.UK), []byte(sheet), fills("sheet.csv"))
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", sheet, err, want)
+		}
+	}
+}

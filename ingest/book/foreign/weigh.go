@@ -175,7 +175,7 @@ func (p *plan) weighFuel(log *book.Book, worse func(verdict, string, ...any)) {
 	economy := func(x float64) string {
 		return quantity.Format(x, unitNamed(log.Vehicle.Show.Economy, quantity.LPer100Km))
 	}
-	switch room := log.Vehicle.Tank.CapacityL; {
+	switch room := largestTank(log.Vehicle); {
 	case quantity.Known(room) && room > 0 && most > overRoom*room:
 		worse(impossible, "fills are up to %s, into a tank of %s", fuel(most), fuel(room))
 	case !(room > 0) && (middle > largeFill || middle < smallFill):
@@ -190,6 +190,18 @@ func (p *plan) weighFuel(log *book.Book, worse func(verdict, string, ...any)) {
 	if own := ownUse(log); quantity.Known(own) && max(use/own, own/use) > offOwn {
 		worse(odd, "it would be %s, where the log has %s", economy(use), economy(own))
 	}
+}
+
+// largestTank is the most that the vehicle's tank ever held; unknown where the document does not say.
+func largestTank(v book.Vehicle) float64 {
+	most := v.Tank.CapacityL
+	for _, change := range v.From {
+		change.Apply(&v)
+		if c := v.Tank.CapacityL; quantity.Known(c) && !(c <= most) {
+			most = c
+		}
+	}
+	return most
 }
 
 func unitNamed(name string, otherwise quantity.Unit) quantity.Unit {

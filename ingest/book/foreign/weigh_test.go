@@ -80,3 +80,20 @@ func TestUnitsByTheFigures(t *testing.T) {
 		})
 	}
 }
+
+// A job may have brought a larger tank: fills of its size are no gallons.
+func TestUnitsByTheLargestTank(t *testing.T) {
+	for vehicle, taken := range map[string]bool{
+		"[tank]\ncapacity_l = 34\n": false,
+		"[tank]\ncapacity_l = 34\n[[from]]\njob = \"tank\"\ntank.capacity_l = 70\n": true,
+	} {
+		dir := logbook(t, book.US)
+		if err := os.WriteFile(filepath.Join(dir, book.VehicleFile), []byte("name = \"Heron\"\n"+vehicle), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		r, err := Rehearse(dir, []byte(unitless(48000, 220, 11.6)), fills("sheet.csv"))
+		if taken != (err == nil && r.First[0]["volume_gal_us"] != "") {
+			t.Errorf("%s: %v", vehicle, err)
+		}
+	}
+}
