@@ -17,7 +17,7 @@ type shiftCard struct {
 }
 
 func (l *logbook) shiftCard(s stats.Shift) shiftCard {
-	c := shiftCard{Mark: shiftRuling(s), Rule: shiftRule(s), Headline: sentence(changed(float64(s.ChangePct))),
+	c := shiftCard{Mark: shiftRuling(s), Rule: shiftRule(s), Headline: sentence(sized(s)),
 		Finding: say("It ", came(s), " between ", between(s), ". ", l.blamed(s), spaced(l.curedSince(s)))}
 	add := func(label string, value, under template.HTML) {
 		c.Fields = append(c.Fields, field{Label: label, Value: value, Under: under})
@@ -32,32 +32,54 @@ func (l *logbook) shiftCard(s stats.Shift) shiftCard {
 		add("How it came", say("little by little"), say("so it fits far better than coming at once"))
 		return c
 	}
-	add("First tank after it", say(number(float64(s.SinceTank), 0)), say("the likeliest; 90"+fastened+"% sure of the dates"))
+	add("Likeliest first tank", say(number(float64(s.SinceTank), 0)), say("90"+fastened+"% sure of the dates"))
 	return c
 }
 
 // came tells how a shift came: at once on a day between its dates, or little by little from the first to the last.
 func came(s stats.Shift) string {
-	switch {
-	case !s.Gradual:
+	switch sure := s.Sure(); {
+	case !s.Gradual && sure:
 		return "came"
-	case s.ChangePct > 0:
-		return "crept up"
+	case !s.Gradual:
+		return "seems to have come"
+	case sure:
+		return "crept " + way(s)
 	}
-	return "crept down"
+	return "seems to have crept " + way(s)
 }
 
-// shiftRuling shows a shift as a job's change of the same sign is shown.
+func way(s stats.Shift) string {
+	if s.ChangePct > 0 {
+		return "up"
+	}
+	return "down"
+}
+
+// sized is the size of a shift, with a perhaps where its odds fall short of proof.
+func sized(s stats.Shift) string {
+	if s.Sure() {
+		return changed(float64(s.ChangePct))
+	}
+	return "perhaps " + changed(float64(s.ChangePct))
+}
+
+// shiftRuling shows a shift as a job's change of the same sign and the same certainty is shown.
 func shiftRuling(s stats.Shift) ruling {
 	r := rulings[shiftMark(s)]
 	return ruling{Mark: r.mark, Tone: r.tone}
 }
 
 func shiftMark(s stats.Shift) int {
-	if s.ChangePct > 0 {
+	switch up := s.ChangePct > 0; {
+	case up && s.Sure():
 		return rulingNamed("more_fuel")
+	case up:
+		return rulingNamed("leaning_more")
+	case s.Sure():
+		return rulingNamed("less_fuel")
 	}
-	return rulingNamed("less_fuel")
+	return rulingNamed("leaning_less")
 }
 
 // between writes the dates that hold a shift: 3 and 17 Aug 2026.
@@ -80,7 +102,10 @@ func shiftRows(l *logbook) (rows []row) {
 
 // blamed says which jobs fell within the dates of a shift, and what to do where there is none.
 func (l *logbook) blamed(s stats.Shift) template.HTML {
-	file := template.HTML("<code>work.csv</code>")
+	file, slid := template.HTML("<code>work.csv</code>"), "has slipped"
+	if !s.Sure() {
+		slid = "may have slipped"
+	}
 	switch {
 	case len(s.Jobs) > 0:
 		those := "it"
@@ -89,7 +114,7 @@ func (l *logbook) blamed(s stats.Shift) template.HTML {
 		}
 		return say(l.named(s.Jobs), " fell within those dates, but this comes on top of what can be laid to ", those, ".")
 	case s.ChangePct > 0:
-		return say("No job is named for it: either something was done then that is missing from ", file, ", or something has slipped.", spaced(l.behind(s)))
+		return say("No job is named for it: either something was done then that is missing from ", file, ", or something "+slid+".", spaced(l.behind(s)))
 	}
 	return say("No job is named for it: if something was done then, write it into ", file, ".")
 }

@@ -20,29 +20,43 @@ func slipped(l *logbook) (answer, bool) {
 		return a, true
 	}
 	s := l.Watch.Shifts[n-1]
-	more := "more"
 	switch {
 	case l.Watch.Alarm && s.Sure():
 		a.Mark, a.Figure = shiftRuling(s), say("Yes: ", changed(float64(s.ChangePct)))
 	case l.Watch.Alarm:
-		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("It seems so: ", changed(float64(s.ChangePct)))
+		a.Mark, a.Figure = shiftRuling(s), say("It seems so: ", changed(float64(s.ChangePct)))
 	case s.TakenBackBy != "":
 		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("Not any more")
-		more = changed(float64(s.ChangePct))
 	case s.ChangePct > 0:
 		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("Perhaps: ", changed(float64(s.ChangePct)))
 	default:
-		more = "less"
-		a.Mark, a.Figure = shiftRuling(s), say("No: ", changed(float64(s.ChangePct)))
+		a.Mark, a.Figure = shiftRuling(s), say("No: ", sized(s))
 	}
 	a.Rule = shiftRule(s)
-	began := " it began to take "
-	if s.Gradual {
-		began = " it came, little by little, to take "
-	}
-	a.Sentence = say("Between ", between(s), began, more, " for the same driving, ", l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
+	a.Sentence = say("Between ", between(s), began(s), l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
 	a.Sure = say(sureOf(s), spaced(a.Sure))
 	return a, true
+}
+
+// began goes on after the dates of a shift. Its size is told where the answer itself has none.
+func began(s stats.Shift) string {
+	size := "less"
+	switch {
+	case s.TakenBackBy != "":
+		size = changed(float64(s.ChangePct))
+	case s.ChangePct > 0:
+		size = "more"
+	}
+	took := " began to take "
+	switch sure := s.Sure(); {
+	case s.Gradual && sure:
+		took = " crept " + way(s) + ", little by little, until it took "
+	case s.Gradual:
+		took = " seems to have crept " + way(s) + ", little by little, until it took "
+	case !sure:
+		took = " seems to have begun to take "
+	}
+	return " it" + took + size + " for the same driving, "
 }
 
 // candidates names the jobs within the dates of a shift.
