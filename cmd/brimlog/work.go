@@ -14,7 +14,8 @@ func (a *app) work() *cobra.Command {
 		Short: "Write down a job, or a measurement taken in the workshop",
 		Long: "Write down a job, or a measurement: a measure changes nothing on the vehicle, anything else is a job whose effect prove\n" +
 			"will weigh. What is needed and was not given by flags is asked for at a terminal. Working under or around the vehicle follows\n" +
-			"its maker's handbook: stands and not the jack alone, cold before the cooling is opened, running engines outdoors, no flame near fuel.",
+			"its maker's handbook: stands and not the jack alone, cold before the cooling is opened, running engines outdoors, no flame near fuel.\n\n" +
+			wrap("Readings that something is made of: "+strings.Join(book.KnownReadings(), ", ")+". Others are kept and shown.", ""),
 		Example: "  brimlog work\n  brimlog work --id points --date today --kind adjust --area ignition --what \"points set\" --readings \"ignition_deg=0\"",
 		Args:    cobra.NoArgs,
 	}

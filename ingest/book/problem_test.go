@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -167,5 +168,18 @@ func TestReadingsOfOnesOwn(t *testing.T) {
 	}
 	if r, ok := b.Jobs[3].Reading("timming_deg"); !ok || r.Text != "8" {
 		t.Errorf("it is not kept: %+v", b.Jobs[3])
+	}
+}
+
+// A reading of words takes its own words alone.
+func TestSparkSinceTheCam(t *testing.T) {
+	for text, want := range map[string]int{"ignition_since_cam=moved": 0, "ignition_since_cam=reset": 0, "ignition_since_cam=maybe": 1} {
+		dir := t.TempDir()
+		write(t, filepath.Join(dir, VehicleFile), []byte(`name = "Test"`))
+		write(t, filepath.Join(dir, WorkFile), []byte("id,date,kind,area,readings\na,2024-02-11,measure,camshaft,"+text+"\n"))
+		b, err := Read(dir)
+		if err != nil || len(b.Problems) != want {
+			t.Errorf("%s: %v, %v", text, err, b.Problems)
+		}
 	}
 }

@@ -2,6 +2,8 @@ package book
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"brimlog/ingest/quantity"
@@ -39,6 +41,24 @@ var gauges = map[string]gauge{
 	"vacuum_needle":       {words: needleWords},
 	"smoke":               {words: smokeWords},
 	"plug":                {words: plugWords},
+	"ignition_since_cam":  {words: sparkWords}, // moved along with the camshaft since the timing was read, or reset
+}
+
+// KnownReadings lists the readings that something is made of, each with the words that it may be. Others are kept and shown.
+func KnownReadings() []string {
+	var all []string
+	for _, name := range slices.Sorted(maps.Keys(gauges)) {
+		switch g := gauges[name]; {
+		case g.words != nil:
+			name += " (" + strings.Join(g.words, ", ") + ")"
+		case g.list:
+			name += " (several with /)"
+		case g.speeds:
+			name += " (between two speeds: 21.6@80-60)"
+		}
+		all = append(all, name)
+	}
+	return all
 }
 
 // parseReadings reads name=value pairs split by semicolons. Numbers are in the unit that the name ends in, whatever unit
