@@ -37,7 +37,7 @@ type Shift struct {
 	HighPct     Figure   `json:"high_pct"`
 	OddsChanged Figure   `json:"odds_changed"`
 	Jobs        []string `json:"jobs"`
-	TakenBackBy string   `json:"taken_back_by"` // the later job that proved to use less fuel; empty where none did
+	TakenBackBy string   `json:"taken_back_by"` // the later job with which more than half of a rise was gone, as proved; empty where there is none
 	SinceTank   int      `json:"since_tank"`    // number of the likeliest first tank; of what crept in, that from which on the most of it is there
 	Gradual     bool     `json:"gradual"`       // it crept in between the two dates, rather than came at once on one of them
 }
@@ -81,20 +81,40 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
 		w.Tanks = append(w.Tanks, out)
 	}
 	shifts := watch.Shifts(l, d, c)
+	var back string
+	if n := len(shifts); watch.Slipped(shifts) {
+		since := prove.Since(l, d, shifts[n-1].Tank)
+		back = takenBack(shifts[n-1].Change, since)
+		for _, j := range since {
+			// Of a step that is not sure, and a job soon after it that is, the date may well be the job's.
+			if s := &shifts[n-1]; s.Odds < prove.Proved && j.Change > 0 {
+				s.Reach(l, j.Tank)
+			}
+		}
+	}
 	for _, s := range shifts {
 		w.Shifts = append(w.Shifts, Shift{
 			FromDate: s.From.Format("2006-01-02"), ToDate: s.To.Format("2006-01-02"), ChangePct: Figure(s.Change), LowPct: Figure(s.Low), HighPct: Figure(s.High),
 			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1, Gradual: s.Gradual,
 		})
 	}
-	if watch.Slipped(shifts) {
-		newest := &w.Shifts[len(shifts)-1]
-		newest.TakenBackBy = prove.Cured(l, d, newest.SinceTank-1)
-		w.Alarm = newest.TakenBackBy == ""
+	if w.Alarm = watch.Slipped(shifts) && back == ""; back != "" {
+		w.Shifts[len(shifts)-1].TakenBackBy = back
 	}
 	n := watch.Ahead(l, d, c, shifts, w.Alarm)
 	w.Next = &NextTank{perHundred(n.Low), perHundred(n.Mid), perHundred(n.High), perHundred(n.Raises), perHundred(n.Clears)}
 	return w
+}
+
+// takenBack names the job with which more than half of a rise, in percent, was gone.
+func takenBack(rise float64, since []prove.Settled) string {
+	left := math.Log1p(rise / 100)
+	for _, j := range since {
+		if left += min(0, math.Log1p(j.Change/100)); left < math.Log1p(rise/100)/2 {
+			return j.ID
+		}
+	}
+	return ""
 }
 
 // perHundred turns ln(L/km) into L/100 km.

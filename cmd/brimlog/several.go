@@ -58,12 +58,15 @@ func booksIn(dir string) []string {
 	if isBook(dir) {
 		return []string{dir}
 	}
-	inside, _ := filepath.Glob(filepath.Join(escaped(dir), "*", book.VehicleFile))
+	var inside []string
+	entries, _ := os.ReadDir(dir)
+	for _, e := range entries {
+		if path := filepath.Join(dir, e.Name()); isBook(path) {
+			inside = append(inside, path)
+		}
+	}
 	if len(inside) == 0 {
 		return []string{dir} // reading it says what is missing
-	}
-	for i, f := range inside {
-		inside[i] = filepath.Dir(f)
 	}
 	return inside
 }
@@ -75,14 +78,6 @@ func isBook(dir string) bool {
 		}
 	}
 	return false
-}
-
-// escaped is a path that stands for itself in a pattern.
-func escaped(path string) string {
-	if runtime.GOOS == "windows" {
-		return path // which has no escapes there, and hardly such names
-	}
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(path)
 }
 
 // A said is what one of several logbooks was answered with.
@@ -125,7 +120,7 @@ func (a *app) answerFor(dir string, answer func(*app) error) *said {
 
 // tell writes the answers in order as they come, and the errors to the side.
 func (a *app) tell(answers []chan *said, done *atomic.Int64) error {
-	failed, flagged := 0, false
+	told, failed, flagged := 0, 0, false
 	progress := a.progress(len(answers))
 	for i, c := range answers {
 		s := <-c
@@ -133,7 +128,7 @@ func (a *app) tell(answers []chan *said, done *atomic.Int64) error {
 		if a.json {
 			a.out.Write(s.out.Bytes())
 		} else if s.out.Len() > 0 {
-			if i > 0 {
+			if told++; told > 1 {
 				fmt.Fprintln(a.out)
 			}
 			fmt.Fprintf(a.out, "%s\n%s", a.books[i], s.out.Bytes())
@@ -146,7 +141,7 @@ func (a *app) tell(answers []chan *said, done *atomic.Int64) error {
 			flagged = true
 		case s.err != nil:
 			failed++
-			fmt.Fprintf(a.err, "brimlog: %s: %v\n", a.books[i], pathless(s.err))
+			a.complain(fmt.Errorf("%s: %w", a.books[i], pathless(s.err)))
 		}
 		progress.show(int(done.Load()))
 	}

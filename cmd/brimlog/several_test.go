@@ -3,6 +3,8 @@
 package main
 
 import (
+	"bytes"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -32,5 +34,25 @@ func TestProgressOverSeveral(t *testing.T) {
 	}
 	if !strings.HasSuffix(shown, "\r\x1b[K") {
 		t.Errorf("ends %q", shown[max(0, len(shown)-60):])
+	}
+}
+
+// What is told of a logbook at the side holds nothing that a terminal would obey, wherever it comes from.
+func TestSeveralErrorsAreHarmless(t *testing.T) {
+	club := t.TempDir()
+	for _, name := range []string{"a", "b\x1b[31m"} {
+		if err := os.Mkdir(filepath.Join(club, name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(club, name, "vehicle.toml"), []byte("name ="), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var told bytes.Buffer
+	if status := (&app{out: io.Discard, err: &told}).run([]string{"tanks", "--book", club}); status != statusFailed {
+		t.Errorf("exit status %d", status)
+	}
+	if strings.Count(told.String(), "\n") != 3 || strings.ContainsRune(told.String(), '\x1b') || !strings.Contains(told.String(), `b\x1b[31m`) {
+		t.Errorf("told %q", told.String())
 	}
 }

@@ -40,7 +40,7 @@ func (s *sheet) tanks(r *stats.Review) {
 		s.answer("%s: no tank from brim to brim yet.", r.Book)
 	} else {
 		all := quantity.EconomyOf(km, fuel)
-		s.answer("%s: %s over %d tanks and %s, total fuel over total distance.", r.Book, all.Format(s.economy), len(r.Tanks), quantity.Format(km, s.distance))
+		s.answer("%s: %s over %s and %s, total fuel over total distance.", r.Book, all.Format(s.economy), counted(len(r.Tanks), "tank"), quantity.Format(km, s.distance))
 	}
 	for _, n := range r.Notes {
 		s.point("%s", n)

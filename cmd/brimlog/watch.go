@@ -87,32 +87,38 @@ func (s *sheet) watchSentence(r *stats.Review) string {
 	case len(w.Tanks) == 0:
 		return r.Book + ": no tank from brim to brim yet, so nothing to watch."
 	case n == 0:
-		return fmt.Sprintf("%s: nothing has shifted over %d tanks that a job does not account for.", r.Book, len(w.Tanks))
+		return fmt.Sprintf("%s: nothing has shifted over %s that a job does not account for.", r.Book, counted(len(w.Tanks), "tank"))
 	default:
-		h := w.Shifts[n-1]
-		word := "less"
-		if h.ChangePct > 0 {
-			word = "more"
-		}
-		size := strings.TrimLeft(percent(h.ChangePct), "+-")
-		uses, slipped := "it seems to use", "something may have slipped: the next tanks will tell."
-		if h.Sure() {
-			uses, slipped = "it uses", "something has slipped."
-		}
-		text := fmt.Sprintf("%s: since between %s and %s %s %s %s fuel, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, uses, size, word, odds(h.OddsChanged))
-		if h.Gradual {
-			text = fmt.Sprintf("%s: between %s and %s its fuel %s by %s, like for like (odds %s)", r.Book, h.FromDate, h.ToDate, came(h), size, odds(h.OddsChanged))
-		}
-		switch {
-		case h.TakenBackBy != "":
-			return fmt.Sprintf("%s: between %s and %s fuel %s by %s without a job; %s took it back, and nothing has slipped since.", r.Book, h.FromDate, h.ToDate, came(h), size, h.TakenBackBy)
-		case w.Alarm:
-			return text + "; no job is named for it, so " + slipped
-		case len(h.Jobs) > 0:
-			return text + "; " + jobsNamed(h.Jobs) + " fell within those dates."
-		}
-		return text + "; no job is named for it."
+		return fmt.Sprintf("%s: %s", r.Book, newestShift(w.Shifts[n-1], w.Alarm))
 	}
+}
+
+// newestShift tells of the newest shift; as of what only seems so where its odds are no proof.
+func newestShift(h stats.Shift, alarm bool) string {
+	uses, slipped := "it seems to use", "something may have slipped: the next tanks will tell."
+	if h.Sure() {
+		uses, slipped = "it uses", "something has slipped."
+	}
+	word, size := "less", strings.TrimLeft(percent(h.ChangePct), "+-")
+	if h.ChangePct > 0 {
+		word = "more"
+	}
+	between := fmt.Sprintf("between %s and %s", h.FromDate, h.ToDate)
+	if h.TakenBackBy != "" {
+		return fmt.Sprintf("%s fuel %s by %s without a job (odds %s); %s took most or all of it back, and nothing has slipped since.", between, cameSurely(h), size, odds(h.OddsChanged), h.TakenBackBy)
+	}
+	text := fmt.Sprintf("since %s %s %s %s fuel", between, uses, size, word)
+	if h.Gradual {
+		text = fmt.Sprintf("%s its fuel %s by %s", between, cameSurely(h), size)
+	}
+	text += fmt.Sprintf(", like for like (odds %s); ", odds(h.OddsChanged))
+	switch {
+	case alarm:
+		return text + "no job is named for it, so " + slipped
+	case len(h.Jobs) > 0:
+		return text + jobsNamed(h.Jobs) + " fell within those dates."
+	}
+	return text + "no job is named for it."
 }
 
 // next says what the next tank would have to show.
@@ -135,6 +141,18 @@ func (s *sheet) next(w *stats.Watch) {
 		text += "; no single tank would clear the alarm"
 	}
 	s.point("%s", text)
+}
+
+// cameSurely tells how a shift came, and that it only seems so where its odds are no proof.
+func cameSurely(h stats.Shift) string {
+	word := came(h)
+	if h.Sure() {
+		return word
+	}
+	if past, irregular := map[string]string{"rose": "risen", "fell": "fallen"}[word]; irregular {
+		word = past
+	}
+	return "seems to have " + word
 }
 
 // came tells how a shift came: at once on a day, or little by little all the time.

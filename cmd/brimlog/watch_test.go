@@ -22,6 +22,7 @@ func TestWatchSaysHowAShiftCame(t *testing.T) {
 		{12, false, 50, "since between 2024-03-01 and 2024-05-01 it uses 12.0 % more fuel"},
 		{12, true, 50, "between 2024-03-01 and 2024-05-01 its fuel crept up by 12.0 %"},
 		{-12, true, 50, "between 2024-03-01 and 2024-05-01 its fuel crept down by 12.0 %"},
+		{12, true, 4, "between 2024-03-01 and 2024-05-01 its fuel seems to have crept up by 12.0 %, like for like (odds 4.0:1); no job is named for it, so something may have slipped"},
 	} {
 		var out bytes.Buffer
 		s := (&app{out: &out}).sheet(book.Show{})
@@ -34,6 +35,21 @@ func TestWatchSaysHowAShiftCame(t *testing.T) {
 		got := strings.Join(strings.Fields(out.String()), " ")
 		if !strings.Contains(got, c.want) || c.gradual != strings.Contains(got, "2024-05-01 crept") {
 			t.Errorf("%+.0f, gradual %v: %s", float64(c.change), c.gradual, got)
+		}
+	}
+}
+
+// What a job took back is told with its odds, and only as what seems so where they are no proof.
+func TestWatchSaysWhatWasTakenBack(t *testing.T) {
+	for _, c := range []struct {
+		odds stats.Figure
+		want string
+	}{
+		{50, "fuel rose by 12.0 % without a job (odds 50:1); points took most or all of it back"},
+		{4, "fuel seems to have risen by 12.0 % without a job (odds 4.0:1); points took most or all of it back"},
+	} {
+		if got := newestShift(stats.Shift{ChangePct: 12, OddsChanged: c.odds, TakenBackBy: "points"}, false); !strings.Contains(got, c.want) {
+			t.Errorf("odds %v: %s", c.odds, got)
 		}
 	}
 }

@@ -173,7 +173,7 @@ func TestReadingsOfOnesOwn(t *testing.T) {
 
 // A reading of words takes its own words alone.
 func TestSparkSinceTheCam(t *testing.T) {
-	for text, want := range map[string]int{"ignition_since_cam=moved": 0, "ignition_since_cam=reset": 0, "ignition_since_cam=maybe": 1} {
+	for text, want := range map[string]int{"ignition_since_cam=moved": 0, "ignition_since_cam=reset": 0, "ignition_since_cam=unknown": 0, "ignition_since_cam=maybe": 1} {
 		dir := t.TempDir()
 		write(t, filepath.Join(dir, VehicleFile), []byte(`name = "Test"`))
 		write(t, filepath.Join(dir, WorkFile), []byte("id,date,kind,area,readings\na,2024-02-11,measure,camshaft,"+text+"\n"))

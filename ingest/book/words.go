@@ -19,7 +19,7 @@ var (
 	areaWords  = []string{"camshaft", "ignition", "fuel", "intake", "exhaust", "cooling", "compression", "valves", "brakes",
 		"tyres", "driveline", "odometer", "other"}
 	fuelWords   = []string{"E0", "E5", "E10", "E85"} // those whose energy is known; any other label may stand too
-	sparkWords  = []string{"moved", "reset"}
+	sparkWords  = []string{"moved", "reset", "unknown"}
 	needleWords = []string{"steady", "regular_drop", "drift", "flick", "falls_at_2500"}
 	smokeWords  = []string{"none", "black", "blue", "white"}
 	plugWords   = []string{"normal", "sooty", "white", "oily", "wet"}

@@ -118,7 +118,7 @@ func (l *Log) share(j Job, index int) {
 	if quantity.Known(j.At) && j.At > t.From {
 		after = (t.To - j.At) / t.Km
 	}
-	t.Work = append(t.Work, Share{Job: index, After: after, Edge: j.Edge})
+	t.Work = append(t.Work, Share{Job: index, After: after})
 }
 
 // placeTrips lays the trips on the road and counts each into the tanks that it overlaps.

@@ -28,7 +28,6 @@ type Tank struct {
 type Share struct {
 	Job   int // index in Log.Jobs
 	After float64
-	Edge  bool // done on the day of the opening fill, on which side is not known
 }
 
 // A Job is a job with its place on the road.
@@ -36,7 +35,7 @@ type Job struct {
 	book.Job
 	At    float64 // true km along the road; unknown when the log has no reading near it
 	Tank  int     // index of the tank that it fell within or, in a gap, of the first tank after; len(Tanks) when none follows
-	Edge  bool
+	Edge  bool    // done on the day of a fill, on which side of it is not known: it is counted to the tank after
 	Idle  float64 // minutes of idling in the workshop, unknown when not written
 	Spilt float64 // litres that never reached the engine, unknown when not written
 }

@@ -27,7 +27,7 @@ func at(e Engine, rpm, manifold, lambda, centre float64) Cycle {
 // light throttle, where friction takes a greater share.
 func TestBestSpark(t *testing.T) {
 	for _, e := range others {
-		for _, run := range []struct{ rpm, manifold, most5, most10 float64 }{{2500, 98e3, 0.013, 0.042}, {2000, 50e3, 0.016, 0.055}} {
+		for _, run := range []struct{ rpm, manifold, latest, most5, most10 float64 }{{2500, 98e3, 12, 0.013, 0.042}, {2000, 50e3, 13, 0.016, 0.055}} {
 			best, centre := 0.0, 0.0
 			var curve []float64
 			for c := 0.0; c < 25; c += 0.5 {
@@ -37,7 +37,7 @@ func TestBestSpark(t *testing.T) {
 					best, centre = y.BMEP, c
 				}
 			}
-			if centre < 7.5 || centre > 12.5 {
+			if centre < 8 || centre > run.latest { // a light throttle burns slowly, and a small cylinder loses more heat
 				t.Errorf("%g cc at %g rev/min, %g kPa: half burnt at %g, want 8 to 12", e.DisplacementCC, run.rpm, run.manifold/1e3, centre)
 			}
 			for i := 1; i < len(curve); i++ { // one top, and no ripple that a solver left
@@ -90,7 +90,7 @@ func (c Cycle) gramsPerKWh(sweptM3 float64) float64 {
 func TestFullLoad(t *testing.T) {
 	for _, e := range others {
 		healthy := e.healthy()
-		for p, least := range map[int]float64{fullLow: 0.72, fullMiddle: 0.72, fullHigh: 0.68} {
+		for p, least := range map[int]float64{fullLow: 0.72, fullMiddle: 0.72, fullHigh: 0.72} {
 			y := healthy[p]
 			if g := y.gramsPerKWh(e.DisplacementCC * 1e-6 / e.Cylinders); g < 260 || g > 330 {
 				t.Errorf("%g cc at %g rev/min: %.0f g/kWh", e.DisplacementCC, y.RPM, g)

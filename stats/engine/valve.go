@@ -7,7 +7,7 @@ const (
 	intakeHead  = 0.44 // valve head against bore
 	exhaustHead = 0.37
 	liftToHead  = 0.25
-	discharge   = 0.62
+	discharge   = 0.68
 )
 
 // A valve opens and closes at crank degrees after firing top centre, within -180 to 540.

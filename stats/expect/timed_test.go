@@ -63,7 +63,7 @@ func timing(from, to, seconds, healthy float64) *Timing {
 
 func TestHealthyTimes(t *testing.T) {
 	u := quantity.Unknown
-	a := timedRuns(t, engine.Unmeasured(), timing(80, 60, 21.6, u), timing(50, 80, 7.5, u))
+	a := timedRuns(t, engine.Unmeasured(), timing(80, 60, 21.6, u), timing(50, 80, 7.0, u))
 	if a.Coast.Healthy.Low > 21.6 || a.Coast.Healthy.High < 21.6 {
 		t.Errorf("coast %v, want it to hold 21.6", a.Coast.Healthy)
 	}
@@ -75,7 +75,7 @@ func TestHealthyTimes(t *testing.T) {
 	}
 	late := engine.Unmeasured()
 	late.CamPhaseDeg, late.DistributorReset = -18, true
-	b := timedRuns(t, late, timing(80, 60, 21.6, u), timing(50, 80, 7.5, u))
+	b := timedRuns(t, late, timing(80, 60, 21.6, u), timing(50, 80, 7.0, u))
 	if b.Pull.AsTuned.Mid < b.Pull.Healthy.Mid*1.08 {
 		t.Errorf("a tooth late pulls in %v, healthy %v", b.Pull.AsTuned, b.Pull.Healthy)
 	}

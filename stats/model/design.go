@@ -1,6 +1,7 @@
 package model
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -35,7 +36,7 @@ func NewDesign(l *tank.Log) *Design {
 		d.Priors = append(d.Priors, Prior{Name: "pump's meter", Sd: MeterSd, Source: "NIST: 20,036 meters"})
 	}
 	c := newClimate(l.Vehicle.Place.MonthlyC)
-	air := 0
+	air, ends := 0, atEnds(l)
 	for i, t := range l.Tanks {
 		v := l.Vehicle
 		if len(v.From) > 0 {
@@ -60,6 +61,7 @@ func NewDesign(l *tank.Log) *Design {
 		}
 		o.Healthy = vouched(l, t)
 		o.Work = work(l, t)
+		o.soil(ends[i])
 		d.Obs = append(d.Obs, o)
 	}
 	d.dropUnused()
@@ -187,11 +189,11 @@ func energyOf(label string, own map[string]float64) (mj float64, known bool) {
 // richer is by how much a blend's labels hold more energy than the vehicle's document first says, on the log scale: what a
 // label means may change from a job on.
 func richer(blend map[string]float64, now, first map[string]float64) (log float64) {
-	for label, share := range blend {
+	for _, label := range slices.Sorted(maps.Keys(blend)) { // the same sum each time, to the last bit
 		a, knownNow := energyOf(label, now)
 		b, knownFirst := energyOf(label, first)
 		if knownNow && knownFirst && a != b {
-			log += share * math.Log(a/b)
+			log += blend[label] * math.Log(a/b)
 		}
 	}
 	return log
@@ -204,47 +206,6 @@ func vouched(l *tank.Log, t tank.Tank) bool {
 		return false
 	}
 	return !t.Opens.Date.Before(from.Time) && (to.IsZero() || t.Closes.Date.NotAfter(to))
-}
-
-// work makes one piece of work of all jobs in a tank.
-func work(l *tank.Log, t tank.Tank) *Work {
-	if len(t.Work) == 0 {
-		return nil
-	}
-	w := &Work{}
-	for _, s := range t.Work {
-		w.join(l.Jobs[s.Job], s, t)
-	}
-	w.After /= float64(len(t.Work))
-	return w
-}
-
-func (w *Work) join(j tank.Job, s tank.Share, t tank.Tank) {
-	scale := areaScale["other"]
-	since := max(0, t.From-quantity.Or(j.At, t.From)) // km driven unmeasured since the job
-	for _, a := range j.Areas {
-		scale = max(scale, areaScale[a])
-		if a == "tyres" {
-			w.LevelVar = apparentSd * apparentSd
-		}
-		if j.Kind == "fit" && (a == "camshaft" || a == "compression") {
-			faded := math.Exp(-since / runInKm)
-			w.RunInMean, w.RunInVar = runInMean*faded, sq(runInSd*faded)
-		}
-	}
-	if j.Kind == "repair" && scale > areaScale["other"] {
-		w.Fault = faultFactor
-	}
-	w.After += s.After
-	w.Scale = max(w.Scale, scale)
-	w.RelaxVar = max(w.RelaxVar, sq(relaxSd*scale*math.Exp(-since/relaxKm)))
-	mean := dirty * scale
-	if quantity.Known(j.Idle) || quantity.Known(j.Spilt) {
-		mean = 0 // written down instead
-	}
-	if since == 0 {
-		w.DirtyMean, w.DirtyVar = max(w.DirtyMean, mean), max(w.DirtyVar, sq(dirty*scale))
-	}
 }
 
 // dropUnused leaves out the coefficients that no observation has. Their prior is independent of the rest, so

@@ -71,3 +71,23 @@ func TestAbsurdIdling(t *testing.T) {
 		}
 	}
 }
+
+// A job on the day of a fill, without a reading, lies in the tank before the fill or in the one after it: its effect holds from the fill
+// on either way, and what the workshop adds is as likely in the one as in the other.
+func TestJobOnTheDayOfAFill(t *testing.T) {
+	const m, v = 0.03 / 2, 0.03*0.03/2 + 0.03*0.03/4
+	read, none := designOf(t, "", "E5", "set,2024-01-19,1800,adjust,ignition,\n"), designOf(t, "", "E5", "")
+	day := designOf(t, "", "E5", "set,2024-01-19,,adjust,ignition,\n")
+	if w := day.Obs[2].Work; w == nil || w.After != 1 || math.Abs(w.DirtyMean-m) > 1e-12 || math.Abs(w.DirtyVar-v) > 1e-12 || day.Obs[1].Work != nil {
+		t.Errorf("after the fill: %+v", w)
+	}
+	if got := none.Obs[1].Y - day.Obs[1].Y; math.Abs(got-m) > 1e-12 {
+		t.Errorf("before the fill %v is taken for dirt, want %v", got, m)
+	}
+	if got := day.Obs[1].Var - none.Obs[1].Var; math.Abs(got-v) > 1e-12 {
+		t.Errorf("before the fill the dirt has a variance of %v, want %v", got, v)
+	}
+	if w := read.Obs[2].Work; w.DirtyMean != 0.03 || read.Obs[1].Y != none.Obs[1].Y {
+		t.Errorf("with its reading: %+v", w)
+	}
+}

@@ -76,7 +76,7 @@ func pass(o *Obs, as role) *passage {
 		wander: math.Exp(-(o.Km + o.Gap) / wanderKm), gapRelax: math.Exp(-o.Gap / relaxKm), gapRunIn: math.Exp(-o.Gap / runInKm),
 		stepped: math.Log(-math.Expm1(-hazard)), none: -hazard,
 	}
-	if w := o.Work; w != nil {
+	if w := o.Work; w != nil && !w.Pretended {
 		t.after = w.After
 		if w.RunInVar > 0 {
 			t.ranIn = w.After
@@ -203,15 +203,13 @@ func (p *pool) predict(h *history, t *passage) {
 		p.reset(h, last, 0, s.Brim*s.Brim)
 	}
 	p.reset(h, next, 0, s.Brim*s.Brim)
-	if w := t.Work; w != nil {
+	if w := t.Work; w != nil && !w.Pretended {
 		r, q := p.slot(slotRelax), p.slot(slotRunIn)
 		p.reset(h, r, 0, h.p[r*p.n+r])
 		if w.RunInVar > 0 {
 			p.reset(h, q, h.x[q]+w.RunInMean, h.p[q*p.n+q]+w.RunInVar)
 		}
-		if !w.Pretended {
-			p.reset(h, p.slot(slotSegment), 0, segmentSd*segmentSd)
-		}
+		p.reset(h, p.slot(slotSegment), 0, segmentSd*segmentSd)
 		p.widen(h, 0, w.LevelVar)
 	}
 	if t.begins {

@@ -69,8 +69,15 @@ func all(l *tank.Log, d *model.Design, placebo, horizon int) ([]Proof, model.Cou
 	return out, course
 }
 
-// Cured names the first work after a tank that was proved to use less fuel; empty where none was.
-func Cured(l *tank.Log, d *model.Design, after int) string {
+// A Settled is work that is proved to have changed consumption.
+type Settled struct {
+	ID     string  // of the first job in its tank
+	Tank   int     // index
+	Change float64 // percent
+}
+
+// Since lists the work done after a tank that is proved to have changed consumption.
+func Since(l *tank.Log, d *model.Design, after int) []Settled {
 	var q []model.Question
 	for i := after + 1; i < len(d.Obs); i++ {
 		if d.Obs[i].Work != nil {
@@ -78,15 +85,16 @@ func Cured(l *tank.Log, d *model.Design, after int) string {
 		}
 	}
 	if len(q) == 0 {
-		return ""
+		return nil
 	}
+	var out []Settled
 	answers, _ := d.Ask(q)
 	for k, a := range answers {
-		if read(a.Path[len(a.Path)-1], false).Verdict == LessFuel {
-			return l.Jobs[l.Tanks[q[k].Tank].Work[0].Job].ID
+		if s := read(a.Path[len(a.Path)-1], true); s.Verdict == LessFuel || s.Verdict == MoreFuel {
+			out = append(out, Settled{l.Jobs[l.Tanks[q[k].Tank].Work[0].Job].ID, q[k].Tank, s.Change})
 		}
 	}
-	return ""
+	return out
 }
 
 func proof(tank int, a model.Answer) Proof {

@@ -187,6 +187,21 @@ func TestSearchAgreesWithProve(t *testing.T) {
 	}
 }
 
+// A repair that cost fuel is no reason to tell of a step before it, which the log itself does not speak for: the job proved is not
+// also an alarm.
+func TestRepairMakesNoShiftByItself(t *testing.T) {
+	for seed := uint64(121); seed < 127; seed++ {
+		p := drawn.Plan{Seed: seed, Tanks: 50, Noted: 0.9, Part: 0.1, Jobs: []drawn.Job{{ID: "set", Kind: "repair", Area: "ignition", After: 30, Pct: 25}}}
+		l := read(t, p.Draw())
+		if s := l.shifts(); len(s) > 0 {
+			t.Errorf("seed %d: told %+v", seed, s)
+		}
+		if proofs, _ := prove.All(l.Log, l.d, -1); proofs[0].Current.Verdict != prove.MoreFuel {
+			t.Errorf("seed %d: the job is %s", seed, proofs[0].Current.Verdict)
+		}
+	}
+}
+
 // At most one whole log of ten has a tank flagged that is none.
 func TestOneLogOfTenHasAFalseFlag(t *testing.T) {
 	flagged, n := 0, logs(60, 400)

@@ -22,7 +22,9 @@ const (
 
 // Ahead looks one tank ahead. alarmed tells whether the alarm is up now; shifts are those told now.
 func Ahead(l *tank.Log, d *model.Design, c model.Course, shifts []Shift, alarmed bool) Next {
-	a := ahead{l, c, d.Next(), shifts, alarmed}
+	a := ahead{l: l, c: c, o: d.Next(), shifts: shifts, alarmed: alarmed}
+	narrow, _ := windows(c.Step)
+	a.untold = slices.DeleteFunc(narrow, func(w window) bool { return slices.ContainsFunc(shifts, w.touches) })
 	mean, sd, _ := c.Suppose(a.o, 1)
 	n := Next{Low: mean - band*sd, Mid: mean, High: mean + band*sd, Raises: math.NaN(), Clears: math.NaN()}
 	// Stride by stride: far enough off, a tank is rather a slip of the pen. A usual tank may itself be enough.
@@ -44,6 +46,7 @@ type ahead struct {
 	c       model.Course
 	o       model.Obs
 	shifts  []Shift
+	untold  []window // of steps that the log does not speak for
 	alarmed bool
 }
 
@@ -74,12 +77,13 @@ func (a *ahead) slipped(y float64) bool {
 	mean, _, newest := a.c.Suppose(a.o, len(a.c.Step)+1)
 	settled := len(a.c.Step) + 1 - len(newest)
 	narrow, _ := windows(append(slices.Clone(a.c.Step[:settled]), newest...))
+	narrow = slices.DeleteFunc(narrow, func(w window) bool { return slices.ContainsFunc(a.untold, w.meets) })
 	if len(narrow) == 0 {
 		return false
 	}
 	w := narrow[len(narrow)-1]
 	for k, s := range slices.Backward(a.shifts) {
-		if w.first <= s.Last && s.First <= w.last {
+		if w.touches(s) {
 			return Slipped(a.shifts[:k+1]) && (a.alarmed || k+1 < len(a.shifts)) // else work has taken it back
 		}
 	}

@@ -8,6 +8,7 @@ package watch
 
 import (
 	"math"
+	"slices"
 
 	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
@@ -41,27 +42,32 @@ func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
 	return climbs(l, d, c, steps(l, d, narrow), wide)
 }
 
-// steps says of each window how large its step is, and which jobs fell within it.
+// steps says of each window how large its step is, and which jobs fell within it. A step that the log itself does not speak for is left
+// out: it is likely only because a repair followed.
 func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
-	var out []Shift
-	var q []model.Question
-	for _, w := range narrow {
-		s := Shift{Tank: w.peak, First: w.first, Last: w.last, Odds: odds(l, w)}
-		s.From, s.To = dates(l, w)
-		s.Jobs = jobsWithin(l, s.From, s.To)
-		out = append(out, s)
-		q = append(q, model.Question{Tank: quiet(d, w), Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
-	}
-	if len(q) == 0 {
+	if len(narrow) == 0 {
 		return nil
 	}
+	narrow = slices.Clone(narrow)
+	slices.SortStableFunc(narrow, func(a, b window) int { return quiet(d, a) - quiet(d, b) }) // windows may overlap
+	var q []model.Question
+	for _, w := range narrow {
+		q = append(q, model.Question{Tank: quiet(d, w), Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
+	}
+	var out []Shift
 	answers, _ := d.Ask(q)
 	for i, a := range answers {
-		last := a.Path[len(a.Path)-1]
-		e := last.Effect
-		out[i].Change, out[i].Low, out[i].High = percent(e, 0.5), percent(e, 0.05), percent(e, 0.95)
-		out[i].Odds = min(out[i].Odds, max(1, math.Exp(last.LogOdds)*narrow[i].sure))
+		last, w := a.Path[len(a.Path)-1], narrow[i]
+		s := Shift{Tank: w.peak, First: w.first, Last: w.last, Odds: min(odds(l, w), math.Exp(last.LogOdds)*w.sure)}
+		if s.Odds <= 1 {
+			continue
+		}
+		s.From, s.To = dates(l, w)
+		s.Jobs = jobsWithin(l, s.From, s.To)
+		s.Change, s.Low, s.High = percent(last.Effect, 0.5), percent(last.Effect, 0.05), percent(last.Effect, 0.95)
+		out = append(out, s)
 	}
+	slices.SortFunc(out, func(a, b Shift) int { return a.Tank - b.Tank })
 	return out
 }
 
@@ -69,6 +75,14 @@ func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
 func Slipped(shifts []Shift) bool {
 	n := len(shifts)
 	return n > 0 && shifts[n-1].Change > 0 && len(shifts[n-1].Jobs) == 0
+}
+
+// Reach takes what followed, up to a later tank, into the dates of a shift, where they are then no wider than a date may be.
+func (s *Shift) Reach(l *tank.Log, last int) {
+	if last > s.Last && last-s.First < widest {
+		s.Last, s.To = last, l.Tanks[last].Closes.Date
+		s.Jobs = jobsWithin(l, s.From, s.To)
+	}
 }
 
 // quiet is the window's tank nearest to its peak in which nobody worked, so that work and step are not taken for one.

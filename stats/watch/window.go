@@ -29,15 +29,17 @@ func windows(step []float64) (narrow, wide []window) {
 	}
 	slices.SortStableFunc(peaks, func(a, b int) int { return cmp.Compare(step[b], step[a]) })
 	for _, peak := range peaks {
-		w := around(left, peak)
-		if left[peak] == 0 || w.chance < told {
-			continue
-		}
-		clear(left[w.first : w.last+1])
-		if w.last-w.first < widest {
-			narrow = append(narrow, w)
-		} else {
-			wide = append(wide, w)
+		for left[peak] > 0 { // again, where a likelier stretch close by came first
+			w := around(left, peak)
+			if w.chance < told {
+				break
+			}
+			clear(left[w.first : w.last+1])
+			if w.last-w.first < widest {
+				narrow = append(narrow, w)
+			} else {
+				wide = append(wide, w)
+			}
 		}
 	}
 	byPeak := func(a, b window) int { return cmp.Compare(a.peak, b.peak) }
@@ -46,7 +48,8 @@ func windows(step []float64) (narrow, wide []window) {
 	return narrow, wide
 }
 
-// around finds, of all stretches within reach of a peak, the shortest that holds the share asked for.
+// around finds, of all stretches within reach of a peak, the shortest that holds the share asked for. Where two steps lie close by, that
+// may be one beside the peak, with a peak of its own.
 func around(step []float64, peak int) window {
 	w := window{peak: peak}
 	low, high := max(0, w.peak-reach), min(len(step), w.peak+reach+1)
@@ -65,9 +68,20 @@ func around(step []float64, peak int) window {
 			}
 		}
 	}
-	w.sure = step[peak] / max(w.held, step[peak])
+	for i := w.first; i <= w.last; i++ {
+		if w.peak < w.first || w.peak > w.last || step[i] > step[w.peak] {
+			w.peak = i
+		}
+	}
+	w.sure = step[w.peak] / max(w.held, step[w.peak])
 	return w
 }
+
+// meets tells whether two windows share a tank.
+func (w window) meets(v window) bool { return w.first <= v.last && v.first <= w.last }
+
+// touches tells whether a window shares a tank with a shift.
+func (w window) touches(s Shift) bool { return w.meets(window{first: s.First, last: s.Last}) }
 
 // odds holds the chance of a step in the window against what it was before the log was seen, of one on some date among the tanks that
 // the model looks back over: that is what the search costs, and it does not grow with the log.

@@ -2,7 +2,11 @@ package watch
 
 import (
 	"math"
+	"slices"
 	"testing"
+	"time"
+
+	"brimlog/stats/model"
 )
 
 // A window is the shortest stretch that holds a step, wherever in it the likeliest tank lies; and what is too vague for a date is kept
@@ -36,5 +40,36 @@ func TestWindowIsTheShortest(t *testing.T) {
 		if w := found[0]; w.held < windowed*w.chance || math.Abs(w.held-w.chance) > 0.1*w.chance {
 			t.Errorf("%s: holds %.2f of %.2f", c.name, w.held, w.chance)
 		}
+	}
+}
+
+// Each window holds its own peak, and a step beside a likelier one is told too.
+func TestWindowsHoldTheirPeaks(t *testing.T) {
+	step := make([]float64, 30)
+	step[5], step[8], step[9] = 0.5, 0.47, 0.46
+	narrow, _ := windows(step)
+	var got [][3]int
+	for _, w := range narrow {
+		got = append(got, [3]int{w.peak, w.first, w.last})
+	}
+	if want := [][3]int{{5, 5, 5}, {8, 8, 9}}; !slices.Equal(got, want) {
+		t.Errorf("peak, first and last tank %v, want %v", got, want)
+	}
+}
+
+// Windows may overlap, and work may lie in them: each is still asked about.
+func TestStepsAreAskedInTheOrderOfTanks(t *testing.T) {
+	l, d := plain(make([]float64, 30), 1, time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC), 7*24*time.Hour)
+	for i := 11; i <= 13; i++ {
+		d.Obs[i].Work = &model.Work{After: 1, Scale: 1}
+	}
+	for i := range d.Obs {
+		if i > 9 {
+			d.Obs[i].Y += 0.2
+		}
+	}
+	windows := []window{{peak: 11, first: 11, last: 11, held: 0.9, sure: 1}, {peak: 13, first: 10, last: 13, held: 0.3, sure: 1}}
+	if got := steps(l, d, windows); len(got) != 1 || got[0].Tank != 13 || got[0].Low < 0 {
+		t.Errorf("told %+v, want the step of tank 10 alone", got)
 	}
 }
