@@ -31,7 +31,7 @@ func card(l *logbook) head {
 		add("To", say(spoken(l.tanks[n-1].ToDate)))
 		add("Tanks", say(number(float64(n), 0)))
 	} else if l.AsOf != "" {
-		add("To", say(spoken(l.AsOf)))
+		add("The log up to", say(spoken(l.AsOf)))
 	}
 	km, litres := 0.0, 0.0
 	for _, t := range l.tanks {

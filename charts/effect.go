@@ -2,6 +2,7 @@ package charts
 
 import (
 	"html/template"
+	"slices"
 
 	"brimlog/ingest/quantity"
 
@@ -56,4 +57,37 @@ func effectsChart(rows []row) drawing {
 	add(c, "no change", "", "zero", nil, []int{0, 1}, []row{{-3, 3}})
 	add(c, "effect", "", "effect", []int{0}, []int{1, 2, 3}, rows)
 	return drawing{Option: option(c), Low: Figure(low), High: Figure(high)}
+}
+
+// tally sums up the verdicts, in the order in which they matter, for those who can't or won't look at the chart.
+func (l *logbook) tally() template.HTML {
+	words := say("Of ", count(len(l.jobs), "job", "jobs"), ":")
+	joint := " "
+	for _, g := range []struct {
+		one, many string
+		named     bool
+		verdicts  []string
+	}{
+		{"is proved to have brought less fuel", "are proved to have brought less fuel", true, []string{"less_fuel"}},
+		{"is proved to have brought more", "are proved to have brought more", true, []string{"more_fuel"}},
+		{"changed less than 3" + fastened + "% either way", "changed less than 3" + fastened + "% either way", false, []string{"no_change"}},
+		{"is not decided", "are not decided", false, []string{"leaning_less", "leaning_more", "undecided"}},
+		{"has nothing to be judged by", "have nothing to be judged by", false, []string{"", "measure"}},
+	} {
+		var ids []string
+		for _, j := range l.jobs {
+			if slices.Contains(g.verdicts, rulings[rulingOf(j)].verdict) {
+				ids = append(ids, j.ID)
+			}
+		}
+		if len(ids) == 0 {
+			continue
+		}
+		words += say(joint, count(len(ids), g.one, g.many))
+		if g.named && len(ids) <= 4 {
+			words += say(" (", l.named(ids), ")")
+		}
+		joint = "; "
+	}
+	return words + "."
 }

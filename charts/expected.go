@@ -22,6 +22,7 @@ type outlook struct {
 	Levels    []outlookLevel
 	Tuned     bool // something was read of the tune
 	Roads     []outlookRoad
+	Noted     bool // the shares of the roads come from the log
 	Missing   []outlookGap
 	Runs      []outlookRun
 	Found     string // what the runs tell
@@ -58,7 +59,7 @@ func expected(l *logbook) *section {
 	if o.Chart = len(o.Levels) > 1; o.Chart {
 		l.data.Charts["expected"] = outlookChart(o.Levels)
 	}
-	o.Roads = l.outlookRoads(e)
+	o.Roads, o.Noted = l.outlookRoads(e), e.Noted
 	for _, m := range e.Missing {
 		if m.NarrowerPct >= 0.5 {
 			o.Missing = append(o.Missing, outlookGap{whereToTell(m.Key), m.What, percent(m.NarrowerPct, 0)})

@@ -18,12 +18,14 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 
 	"brimlog/stats"
 )
 
 // sections are the parts of the page in the order in which an owner asks.
 var sections = []func(*logbook) *section{
+	first,
 	answers,
 	timeline,
 	watched,
@@ -74,7 +76,7 @@ func Write(w io.Writer, r *stats.Review) error {
 		return fmt.Errorf("page: data of the charts: %w", err)
 	}
 	page, err := fill("page.html", map[string]any{
-		"Title": plain(r.Book), "Card": card(l), "Units": l.data.Units, "Sections": parts, "Charts": len(l.data.Charts) > 0, "Figures": len(l.tanks) > 0,
+		"Title": plain(r.Book), "Card": card(l), "Units": l.data.Units, "Sections": parts, "Charts": len(l.data.Charts) > 0, "Figures": slices.ContainsFunc(parts, hasFigures),
 		"Data": template.JS(data), "Policy": policy, "Style": template.CSS(style), "Library": template.JS(library), "Script": template.JS(script),
 	})
 	if err != nil {
@@ -83,6 +85,9 @@ func Write(w io.Writer, r *stats.Review) error {
 	_, err = io.WriteString(w, string(page))
 	return err
 }
+
+// hasFigures tells whether a section brings figures in the reader's unit to a page that may have no others.
+func hasFigures(s *section) bool { return s.ID == "tanks" || s.ID == "expected" }
 
 // fill is what a template makes of data.
 func fill(form string, data any) (template.HTML, error) {

@@ -67,3 +67,18 @@ func TestPaperLayout(t *testing.T) {
 		t.Error("on paper: ", said)
 	}
 }
+
+// On paper, where the band of what is healthy has no colour, its edges are drawn on the rule, and mark and range lie on one line.
+func TestRuleOnPaper(t *testing.T) {
+	s := visit(t, heron(), look{width: 688, height: 1000})
+	s.do(emulation.SetEmulatedMedia().WithMedia("print"))
+	ask[bool](s, `(dispatchEvent(new Event('beforeprint')), true)`)
+	got := ask[struct {
+		Opacity, Stroke string
+		Off             float64
+	}](s, `(() => { const rule = document.querySelector('.answer .rule'), edge = getComputedStyle(rule.querySelector('.well')), mid = e => { const r = rule.querySelector(e).getBoundingClientRect(); return r.top + r.height / 2; };
+		return { opacity: edge.opacity, stroke: edge.stroke, off: Math.abs(mid('.left') - mid('.pointer')) }; })()`)
+	if got.Opacity != "1" || got.Stroke != "rgb(0, 0, 0)" || got.Off > 1.5 {
+		t.Errorf("on paper the rule has %+v", got)
+	}
+}

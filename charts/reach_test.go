@@ -55,7 +55,7 @@ func TestKeyboardLeadsThroughThePage(t *testing.T) {
 func TestArrowKeysWalkTheCharts(t *testing.T) {
 	s := visit(t, heron(), desk)
 	s.do(chromedp.WaitReady(`[data-chart=timeline] svg`), chromedp.Focus(`[data-chart=timeline]`), chromedp.KeyEvent(kb.End), chromedp.KeyEvent(kb.ArrowLeft))
-	if got := ask[string](s, `document.getElementById('aloud').textContent`); !strings.HasPrefix(got, "Tank 69Dates: ") {
+	if got := ask[string](s, `document.getElementById('aloud').textContent`); !strings.HasPrefix(got, "Tank 69. Dates: ") {
 		t.Errorf("two steps from the end the page says %q, want tank 69", got)
 	}
 	s.until(`document.querySelector('[data-chart=timeline] .story b')?.textContent === 'Tank 69'`)
@@ -80,5 +80,22 @@ func TestLightFollowsTheReader(t *testing.T) {
 	before := ask[string](s, label)
 	s.see(look{width: 1280, height: 900, dark: true})
 	s.until(label + ` !== '` + before + `'`)
+	s.quiet()
+}
+
+// The bar that stays at the top never hides what its links lead to.
+func TestBarLeavesHeadingsInSight(t *testing.T) {
+	s := visit(t, suspected(nil), desk)
+	for _, width := range []int64{360, 768, 1024, 1200, 1280, 2560} {
+		s.see(look{width: width, height: 700})
+		s.until(settled)
+		for _, id := range []string{"watch", "money", "tanks"} {
+			gap := ask[float64](s, `(async () => { document.querySelector('.bar a[href="#`+id+`"]').click(); await new Promise(requestAnimationFrame);
+				return document.getElementById('`+id+`-title').getBoundingClientRect().top - Math.max(0, document.querySelector('.bar').getBoundingClientRect().bottom); })()`)
+			if gap < 0 || gap > 250 {
+				t.Errorf("%d pixels: the heading of %s stands %.0f below the bar", width, id, gap)
+			}
+		}
+	}
 	s.quiet()
 }

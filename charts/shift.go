@@ -38,22 +38,17 @@ func (l *logbook) shiftCard(s stats.Shift) shiftCard {
 
 // came tells how a shift came: at once on a day between its dates, or little by little from the first to the last.
 func came(s stats.Shift) string {
-	switch sure := s.Sure(); {
-	case !s.Gradual && sure:
-		return "came"
-	case !s.Gradual:
-		return "seems to have come"
-	case sure:
-		return "crept " + way(s)
+	has, did := "come", "came"
+	switch {
+	case s.Gradual && s.ChangePct > 0:
+		has, did = "crept up", "crept up"
+	case s.Gradual:
+		has, did = "crept down", "crept down"
 	}
-	return "seems to have crept " + way(s)
-}
-
-func way(s stats.Shift) string {
-	if s.ChangePct > 0 {
-		return "up"
+	if s.Sure() {
+		return did
 	}
-	return "down"
+	return "seems to have " + has
 }
 
 // sized is the size of a shift, with a perhaps where its odds fall short of proof.

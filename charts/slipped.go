@@ -25,8 +25,10 @@ func slipped(l *logbook) (answer, bool) {
 		a.Mark, a.Figure = shiftRuling(s), say("Yes: ", changed(float64(s.ChangePct)))
 	case l.Watch.Alarm:
 		a.Mark, a.Figure = shiftRuling(s), say("It seems so: ", changed(float64(s.ChangePct)))
-	case s.TakenBackBy != "":
+	case s.TakenBackBy != "" && s.Sure():
 		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("Not any more")
+	case s.TakenBackBy != "":
+		a.Mark, a.Figure = ruling{Mark: "■", Tone: "even"}, say("No, not now")
 	case s.ChangePct > 0:
 		a.Mark, a.Figure = ruling{Mark: "▽", Tone: "bad"}, say("Perhaps: ", changed(float64(s.ChangePct)))
 	default:
@@ -50,9 +52,9 @@ func began(s stats.Shift) string {
 	took := " began to take "
 	switch sure := s.Sure(); {
 	case s.Gradual && sure:
-		took = " crept " + way(s) + ", little by little, until it took "
+		took = " came, little by little, to take "
 	case s.Gradual:
-		took = " seems to have crept " + way(s) + ", little by little, until it took "
+		took = " seems to have come, little by little, to take "
 	case !sure:
 		took = " seems to have begun to take "
 	}

@@ -2,9 +2,11 @@ package charts
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"brimlog/ingest/quantity"
+	"brimlog/stats"
 
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
@@ -21,6 +23,7 @@ type course struct {
 	Like      bool
 	Healthy   bool // its band is known
 	Shifts    bool
+	Crept     bool     // one of them came little by little
 	Standing  []ruling // the shapes of the tanks that stand out, each once
 }
 
@@ -55,6 +58,7 @@ func timeline(l *logbook) *section {
 	c := course{Direction: l.unit.direction(), Words: inWords(l), Months: months, Windows: windows(l.tanks, low, high)}
 	c.Healthy = quantity.Known(float64(l.HealthyLevel().Mid))
 	c.Shifts, c.Standing = len(shiftRows(l)) > 0, l.shapes()
+	c.Crept = c.Shifts && slices.ContainsFunc(l.Watch.Shifts, func(s stats.Shift) bool { return s.Gradual })
 	for _, t := range l.tanks {
 		c.Level = c.Level || quantity.Known(float64(t.Level.Mid))
 		c.Like = c.Like || quantity.Known(float64(t.LikeForLike.Mid))

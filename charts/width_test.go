@@ -77,3 +77,18 @@ func TestTableOfASmallLogIsSeenWhole(t *testing.T) {
 	}
 	s.quiet()
 }
+
+// The answers leave no hole beside them at any width, and the words of their rules stay on one line.
+func TestAnswersFillTheirRows(t *testing.T) {
+	s := visit(t, heron(), desk)
+	for _, width := range []int64{320, 360, 600, 700, 768, 900, 1024, 1130, 1200, 2560} {
+		s.see(look{width: width, height: 900})
+		got := ask[[3]float64](s, `(() => { const box = document.querySelector('.answers').getBoundingClientRect(), last = document.querySelector('.answer:last-child').getBoundingClientRect();
+			const broken = [...document.querySelectorAll('.rule span')].filter(e => e.getBoundingClientRect().height > 20 || e.scrollWidth > e.parentElement.clientWidth).length;
+			return [box.right - last.right, broken, Math.max(...[...document.querySelectorAll('.rule p')].map(p => p.scrollWidth - p.clientWidth))]; })()`)
+		if got[0] > 1 || got[1] > 0 || got[2] > 0 {
+			t.Errorf("%d pixels: %.0f free beside the last answer, %.0f words of rules broken, %.0f too wide", width, got[0], got[1], got[2])
+		}
+	}
+	s.quiet()
+}

@@ -12,7 +12,8 @@ import (
 // A workshop is the section of the jobs: one chart of them all, and a card for each.
 type workshop struct {
 	Direction string
-	Chart     bool // of all effects
+	Chart     bool          // of all effects
+	Words     template.HTML // what that chart shows
 	Effects   []effect
 	Cards     []jobCard
 	Pretended bool // some card tells of pretended jobs
@@ -35,6 +36,7 @@ type jobCard struct {
 	Open     bool
 	Index    int // in the payload
 	Growth   template.HTML
+	Levels   template.HTML // what the chart of them shows
 }
 
 // work tells of each job, the newest first.
@@ -44,7 +46,7 @@ func work(l *logbook) *section {
 	}
 	w := workshop{Direction: l.unit.direction(), Effects: effects(l)}
 	if shown := effectRows(l); len(shown) > 1 {
-		l.data.Charts["effects"], w.Chart = effectsChart(shown), true
+		l.data.Charts["effects"], w.Chart, w.Words = effectsChart(shown), true, l.tally()
 	}
 	for _, j := range l.jobs {
 		l.data.Jobs = append(l.data.Jobs, evidenceOf(l, j))
@@ -80,6 +82,9 @@ func (l *logbook) jobCard(i int) jobCard {
 	c.Proved = j.proved()
 	if len(j.Path) > 0 {
 		c.Growth = grown(j)
+	}
+	if len(l.data.Jobs[i].Levels) == 2 {
+		c.Levels = say("Before it ", l.economy(float64(j.Before.Mid)), " (", l.eighty(j.Before), "), since it ", l.economy(float64(j.After.Mid)), " (", l.eighty(j.After), ").")
 	}
 	for _, n := range j.Notes {
 		c.Notes = append(c.Notes, tight(sentence(n)))

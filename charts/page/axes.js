@@ -1,10 +1,10 @@
 // axes.js: scales with round numbers, and what stands beside them.
 
-// nice widens a range to round numbers and says how far apart its labels stand.
+// nice widens a range to round numbers and says how far apart its labels stand: a few more labels than asked for rather than an empty third.
 function nice(low, high, labels) {
   if (!(high > low)) { const m = Number.isFinite(low) ? low : 0; low = m - 1; high = m + 1; }
   const rough = (high - low) / labels, power = Math.pow(10, Math.floor(Math.log10(rough)));
-  const step = [1, 2, 2.5, 5, 10].find(s => s * power >= rough) * power;
+  const step = [1, 2, 2.5, 5, 10].find(s => s * power >= 0.75 * rough) * power;
   const tidy = x => Number(x.toPrecision(12));
   return { min: tidy(Math.floor(low / step + 1e-9) * step), max: tidy(Math.ceil(high / step - 1e-9) * step), interval: tidy(step) };
 }

@@ -38,6 +38,16 @@ for (const details of document.querySelectorAll('[data-path]')) details.addEvent
 for (const el of document.querySelectorAll('.chart')) walk(el);
 watch();
 
+// a long table is laid out while nobody waits for anything, so that to reach it is no halt
+const long = document.querySelector('.scroll.long');
+if (long && window.requestIdleCallback) {
+  requestIdleCallback(() => {
+    long.style.contentVisibility = 'visible';
+    long.getBoundingClientRect();
+    long.style.contentVisibility = '';
+  });
+}
+
 matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redraw);
 addEventListener('beforeprint', toPaper);
 addEventListener('afterprint', toScreen);

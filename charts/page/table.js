@@ -15,6 +15,6 @@ function tabulate(details) {
   const head = element('tr', ...columns.map(([title]) => Object.assign(element('th', title), { scope: 'col' })));
   const rows = data.jobs[Number(details.dataset.path)].path.map(r =>
     element('tr', ...columns.map(([, write], i) => i ? element('td', write(r)) : Object.assign(element('th', write(r)), { scope: 'row' }))));
-  const caption = Object.assign(element('caption', 'What the answer was after each tank, from nothing later than it'), {});
+  const caption = element('caption', 'What the answer was after each tank, from nothing later than it');
   box.append(element('table', caption, element('thead', head), element('tbody', ...rows)));
 }

@@ -16,6 +16,7 @@ function walk(el) {
     const [x] = chart.convertToPixel({ gridIndex: 0 }, [rows[at][0], 0]);
     chart.dispatchAction({ type: 'showTip', x, y: el.clientHeight / 2 }); // at half height, since a mark may lie off the scale
     const story = stories[el.dataset.chart](rows[at]);
+    story.querySelector('b').append('. ');
     for (const dt of story.querySelectorAll('dt')) dt.append(': ');
     for (const dd of story.querySelectorAll('dd')) dd.append('. ');
     document.getElementById('aloud').textContent = story.textContent.replace(/[▼▲◒◓✕] /g, '');

@@ -37,7 +37,7 @@ func (a *app) demo() *cobra.Command {
 }
 
 // demoFiles are all that a demo's folder may hold, beside what the program itself leaves there.
-var demoFiles = []string{"fills.csv", "trips.csv", "work.csv", "vehicle.toml", "page.html", ".brimlog.lock", ".brimlog.last"}
+var demoFiles = []string{"fills.csv", "trips.csv", "work.csv", "vehicle.toml", "page.html", "page.html.new", ".brimlog.lock", ".brimlog.last"}
 
 func writeDemo(dir string) error {
 	held, err := os.ReadDir(dir)

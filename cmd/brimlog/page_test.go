@@ -63,3 +63,20 @@ func listed(t *testing.T, dir string) string {
 	}
 	return strings.Join(names, " ")
 }
+
+// What a page killed in the middle of its writing leaves behind keeps nobody from writing it again, the demo included.
+func TestPageAfterAKilledWrite(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "heron")
+	sound(t, "demo", dir)
+	half := filepath.Join(dir, "page.html.new")
+	if err := os.WriteFile(half, []byte("<!doctype ht"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	sound(t, "demo", dir)
+	if _, err := os.Stat(half); !os.IsNotExist(err) {
+		t.Errorf("the half page is still there: %v", err)
+	}
+	if page, err := os.ReadFile(filepath.Join(dir, "page.html")); err != nil || !bytes.HasSuffix(page, []byte("</html>\n")) {
+		t.Errorf("the page is not whole: %v", err)
+	}
+}
