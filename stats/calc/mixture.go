@@ -1,8 +1,9 @@
 package calc
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // A Normal is one part of a mixture.
@@ -104,7 +105,7 @@ func (m Mixture) Sd() float64 {
 // Thinned drops the lightest parts, together at most the share given, and says the rest in their stead.
 func (m Mixture) Thinned(share float64) Mixture {
 	m = append(Mixture(nil), m...)
-	sort.SliceStable(m, func(i, j int) bool { return m[i].Weight > m[j].Weight })
+	slices.SortStableFunc(m, func(a, b Normal) int { return cmp.Compare(b.Weight, a.Weight) })
 	total, kept := m.Total(), 0.0
 	for i, n := range m {
 		if kept += n.Weight; kept >= (1-share)*total {
