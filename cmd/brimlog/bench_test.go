@@ -7,6 +7,7 @@ import (
 
 	"brimlog/charts"
 	"brimlog/ingest/book"
+	"brimlog/ingest/slip"
 	"brimlog/ingest/tank"
 	"brimlog/stats"
 	"brimlog/stats/model"
@@ -104,5 +105,16 @@ func BenchmarkYearsPage(b *testing.B) {
 				b.Fatal(err)
 			}
 		}
+	})
+}
+
+// Every entry held against the log, trips and jobs among them.
+func BenchmarkYearsCheck(b *testing.B) {
+	overYears(b, func(log *book.Book) func() { return func() { slip.Find(log, log.Last().Time) } })
+}
+
+func BenchmarkYearsWatch(b *testing.B) {
+	overYears(b, func(log *book.Book) func() {
+		return func() { stats.Look(log, stats.Options{Watch: true}) }
 	})
 }

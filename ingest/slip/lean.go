@@ -26,7 +26,7 @@ type condition [asks]float64
 
 // lean sets what roads, cold and season make each tank use against the log's usual, and measures the scatter that is left.
 func (l *log) lean() {
-	l.tanks = l.spans()
+	l.tanks, l.farthest = l.spans(), 0
 	conditions := l.conditions()
 	ask := l.fitAsks(conditions)
 	for i, t := range l.tanks {
@@ -34,7 +34,7 @@ func (l *log) lean() {
 			l.visits[k].lean = ask.of(conditions[i])
 		}
 	}
-	l.tanks = l.spans()
+	l.tanks, l.farthest = l.spans(), 0
 	l.measureScatter()
 }
 

@@ -26,6 +26,8 @@ type log struct {
 	usual  usual
 	pins   []pin
 
+	farthest float64 // km of a drive; 0 until asked for
+
 	odd []oddness // of the visits
 	run []visit   // scratch
 

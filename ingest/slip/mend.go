@@ -93,7 +93,7 @@ func (l *log) believe(accepted []finding, found map[int]finding) (near map[int]b
 			}
 		}
 	}
-	l.tanks = l.spans()
+	l.tanks, l.farthest = l.spans(), 0
 	return near
 }
 

@@ -10,16 +10,21 @@ import (
 )
 
 // farthestDrive, km, is more than one drives in a row without a fill that would tell of it: two tanks, and a long day in any case.
+// It is asked for every drive, so it is kept until the tanks are others.
 func (l *log) farthestDrive() float64 {
 	const longDay = 1000 // common practice
+	if l.farthest > 0 {
+		return l.farthest
+	}
+	l.farthest = 2 * longDay
 	use := make([]float64, len(l.tanks))
 	for i, t := range l.tanks {
 		use[i] = math.Exp(t.y)
 	}
-	if len(use) == 0 || !(l.usual.capacity > 0) {
-		return 2 * longDay
+	if len(use) > 0 && l.usual.capacity > 0 {
+		l.farthest = max(longDay, 2*l.usual.capacity/medianOf(use))
 	}
-	return max(longDay, 2*l.usual.capacity/medianOf(use))
+	return l.farthest
 }
 
 // tooFar reports a drive without odometer that is longer than all that was driven between the fills around it, or than anybody
