@@ -114,19 +114,3 @@ func (m Mixture) Thinned(share float64) Mixture {
 	}
 	return m
 }
-
-// LogSum is the logarithm of the sum of exponentials.
-func LogSum(x []float64) float64 {
-	top := math.Inf(-1)
-	for _, v := range x {
-		top = max(top, v)
-	}
-	if math.IsInf(top, -1) {
-		return top
-	}
-	sum := 0.0
-	for _, v := range x {
-		sum += math.Exp(v - top)
-	}
-	return top + math.Log(sum)
-}

@@ -119,21 +119,3 @@ func TestThinnedDropsTheLightest(t *testing.T) {
 		}
 	})
 }
-
-func TestLogSum(t *testing.T) {
-	for _, c := range []struct {
-		x    []float64
-		want float64
-	}{
-		{[]float64{0, 0}, math.Ln2},
-		{[]float64{-1000, -1000, -1000}, -1000 + math.Log(3)}, // the exponentials alone would be nought
-		{[]float64{800, 0}, 800},
-		{[]float64{math.Inf(-1), 3}, 3},
-		{[]float64{math.Inf(-1)}, math.Inf(-1)},
-		{nil, math.Inf(-1)},
-	} {
-		if got := calc.LogSum(c.x); got != c.want && math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("%v: %v, want %v", c.x, got, c.want)
-		}
-	}
-}

@@ -1,21 +1,20 @@
 package calc_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"brimlog/stats/calc"
+	"brimlog/testdata/table"
 )
 
 // R lists every exchange one by one: testdata/permutation/enumerate.R.
 func TestPermutationAgreesWithEnumeration(t *testing.T) {
 	strata := map[string]map[string]*calc.Stratum{}
-	for _, row := range table(t, "../../testdata/permutation/scores.csv") {
+	for _, row := range table.Rows(t, "../../testdata/permutation/scores.csv") {
 		if strata[row[0]] == nil {
 			strata[row[0]] = map[string]*calc.Stratum{}
 		}
@@ -34,7 +33,7 @@ func TestPermutationAgreesWithEnumeration(t *testing.T) {
 			s.After = append(s.After, score)
 		}
 	}
-	values := table(t, "../../testdata/permutation/p.csv")
+	values := table.Rows(t, "../../testdata/permutation/p.csv")
 	if len(values) != len(strata) || len(values) < 6 {
 		t.Fatalf("%d cases, %d values", len(strata), len(values))
 	}
@@ -118,21 +117,6 @@ func TestPermutationOfNothing(t *testing.T) {
 			t.Errorf("%v: p = %v, want none", s, p)
 		}
 	}
-}
-
-// table reads the rows of a CSV file below its heading.
-func table(t *testing.T, path string) [][]string {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
 }
 
 // Thirty drives on either side, cold and warm: the most that one job asks for.

@@ -1,9 +1,7 @@
 package engine
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -11,20 +9,14 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
+
+	"brimlog/testdata/table"
 )
 
 // rows reads a file of testdata as text, without its header.
 func rows(t *testing.T, name string) [][]string {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	all := table.Read(t, filepath.Join("..", "..", "testdata", name))
 	return all[1:]
 }
 

@@ -1,9 +1,7 @@
 package expect
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -15,6 +13,7 @@ import (
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 	"brimlog/stats/engine"
+	"brimlog/testdata/table"
 )
 
 // usGallonMile is L/100 km at one mile to the US gallon (exact by definition).
@@ -41,15 +40,7 @@ type measuredCar struct {
 // function for the consumption.
 func cars(t testing.TB, name string, cc float64, litres, pounds, cylinders, year int, taken func(row []float64) float64) []measuredCar {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, filepath.Join("..", "..", "testdata", name))
 	var out []measuredCar
 	for _, row := range rows[1:] {
 		x := make([]float64, len(row))

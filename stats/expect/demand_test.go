@@ -1,14 +1,13 @@
 package expect
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"path/filepath"
 	"strconv"
 	"testing"
 
 	"brimlog/stats/engine"
+	"brimlog/testdata/table"
 )
 
 // trace is what a stretch of a driving schedule asks for per metre, over the seconds in which the engine pulls, for a
@@ -37,15 +36,7 @@ func trace(v []float64, mass, area, rolls float64) (d demand) {
 // The town's and the open road's demands are those of the US EPA urban schedule, 40 CFR part 86 appendix I, and of its
 // fast stretch.
 func TestDemandsComeFromTheSchedule(t *testing.T) {
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "udds_mph.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, filepath.Join("..", "..", "testdata", "udds_mph.csv"))
 	var v []float64 // m/s, each second
 	for _, row := range rows[1:] {
 		mph, err := strconv.ParseFloat(row[1], 64)

@@ -1,12 +1,13 @@
 package model
 
 import (
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
 	"os"
 	"strconv"
 	"testing"
+
+	"brimlog/testdata/table"
 )
 
 // The running watch set beside control charts on a plain series: a level, independent normal scatter, one step. All give false alarms as
@@ -80,15 +81,7 @@ func calmTanks(quiet, series int) float64 {
 // toldCharts interpolates how late the charts of testdata see a step, the k-th of the two.
 func toldCharts(t *testing.T, every float64, k int) (ewma, cusum float64) {
 	t.Helper()
-	f, err := os.Open("../../testdata/breaks/charts.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, "../../testdata/breaks/charts.csv")
 	at := func(name string) float64 {
 		x, y := math.NaN(), math.NaN()
 		for _, r := range rows[1:] {

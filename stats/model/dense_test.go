@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/mat"
 
@@ -69,7 +70,7 @@ func (d *dense) see(y, expected float64, h []float64, known, driving float64) {
 		logs = append(logs, log)
 		posterior = append(posterior, calc.Normal{Weight: math.Exp(log), Mean: eta + v/s*nu, Sd: math.Sqrt(v * p.r / s)})
 	}
-	d.logL += calc.LogSum(logs)
+	d.logL += floats.LogSumExp(logs)
 	// The one observation that would have led from the normal before to mean and deviation of the two parts.
 	m, u := posterior.Mean(), posterior.Sd()*posterior.Sd()
 	r := 1 / (1/u - 1/v)
@@ -253,8 +254,8 @@ func checkDense(t *testing.T, work Work, until int) {
 			effect = append(effect, calc.Normal{Weight: math.Exp(log), Mean: m.AtVec(at), Sd: math.Sqrt(c.At(at, at))})
 		}
 	}
-	agree(t, "log likelihood without an effect", without.logL()-ordinary, calc.LogSum(logWithout), 1e-8)
-	agree(t, "log likelihood with an effect", with.logL()-ordinary, calc.LogSum(logWith), 1e-8)
+	agree(t, "log likelihood without an effect", without.logL()-ordinary, floats.LogSumExp(logWithout), 1e-8)
+	agree(t, "log likelihood with an effect", with.logL()-ordinary, floats.LogSumExp(logWith), 1e-8)
 	got := with.effect(with.logL(), slotTrack)
 	if len(got) != len(effect) {
 		t.Errorf("%d parts, want %d", len(got), len(effect))

@@ -1,12 +1,11 @@
 package model
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
+	"brimlog/testdata/table"
 	"brimlog/testdata/textbook"
 )
 
@@ -95,7 +94,7 @@ func TestFilterAgreesWithAlwaysValidEvidence(t *testing.T) {
 func glsValues(t *testing.T) map[string]float64 {
 	t.Helper()
 	out := map[string]float64{}
-	for _, r := range records(t, "../../testdata/gls/values.csv") {
+	for _, r := range table.Rows(t, "../../testdata/gls/values.csv") {
 		x, err := strconv.ParseFloat(r[2], 64)
 		if err != nil {
 			t.Fatal(err)
@@ -112,24 +111,9 @@ func agree(t *testing.T, what string, got, want, apart float64) {
 	}
 }
 
-// records are the rows of a CSV file below its heading.
-func records(t *testing.T, path string) [][]string {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
-}
-
 func numbers(t *testing.T, path string) (out [][]float64) {
 	t.Helper()
-	for _, r := range records(t, path) {
+	for _, r := range table.Rows(t, path) {
 		row := make([]float64, len(r))
 		for i, cell := range r {
 			x, err := strconv.ParseFloat(cell, 64)

@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"brimlog/stats/calc"
@@ -101,7 +102,7 @@ func (l lanes) logL() float64 {
 	for i, p := range l {
 		x[i] = p.logL
 	}
-	return calc.LogSum(x)
+	return floats.LogSumExp(x)
 }
 
 // effect is the posterior of the sum of some slots, with weights relative to top.

@@ -7,8 +7,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/floats"
-
-	"brimlog/stats/calc"
 )
 
 // How long until a question is decided is read off futures drawn from the posterior, not from the estimate: an
@@ -105,7 +103,7 @@ type world struct {
 // draw takes a truth from the two accounts, each by its weight.
 func (b rivals) draw(rng *rand.Rand) *world {
 	u := rng.Float64()
-	top := calc.LogSum([]float64{b.without.logL(), b.with.logL()})
+	top := floats.LogSumExp([]float64{b.without.logL(), b.with.logL()})
 	w := &world{}
 	pick := func(l lanes, with float64) bool {
 		for _, p := range l {

@@ -1,10 +1,8 @@
 package watch
 
 import (
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strconv"
 	"testing"
@@ -13,20 +11,13 @@ import (
 	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
+	"brimlog/testdata/table"
 )
 
 // series reads a column of numbers.
 func series(t *testing.T, file string, column int) (x []float64) {
 	t.Helper()
-	f, err := os.Open("../../testdata/" + file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, "../../testdata/"+file)
 	for _, r := range rows[1:] {
 		v, err := strconv.ParseFloat(r[column], 64)
 		if err != nil {
@@ -150,15 +141,7 @@ type breakpoint struct {
 
 func breaksOf(t *testing.T) (out []breakpoint) {
 	t.Helper()
-	f, err := os.Open("../../testdata/breaks/deaths.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, "../../testdata/breaks/deaths.csv")
 	for _, r := range rows[1:] {
 		low, e1 := time.Parse("2006-01", r[1])
 		high, e2 := time.Parse("2006-01", r[2])
