@@ -9,6 +9,7 @@ import (
 	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
 	"brimlog/stats/prove"
+	"brimlog/stats/watch"
 )
 
 // symptomNames are the symptoms in few words, as the trade has them.
@@ -17,6 +18,19 @@ var symptomNames = [book.SymptomCount]string{
 	book.Stumble: "stumbling", book.Surge: "surging", book.Stall: "stalling", book.Knock: "knock", book.Backfire: "backfiring",
 	book.RunOn: "running on", book.WeakLow: "weak low-down pull", book.WeakCruise: "weak pull at a cruise", book.WeakHigh: "weak pull at the top",
 	book.Overheating: "running hot", book.RunsCold: "running cold",
+}
+
+// untilShift keeps the drives before the first shift that began after a job: what it felt like since is the shift's, not the job's.
+func untilShift(judged []prove.Judgement, shifts []watch.Shift, job book.Moment) []prove.Judgement {
+	i := slices.IndexFunc(shifts, func(s watch.Shift) bool { return s.From.After(job.Time) })
+	if i < 0 {
+		return judged
+	}
+	end := slices.IndexFunc(judged, func(j prove.Judgement) bool { return j.Date.After(shifts[i].From.Time) })
+	if end < 0 {
+		return judged
+	}
+	return judged[:end]
 }
 
 // drive writes down how it drove before and after a job.

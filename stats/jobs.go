@@ -8,10 +8,11 @@ import (
 	"brimlog/ingest/tank"
 	"brimlog/stats/calc"
 	"brimlog/stats/prove"
+	"brimlog/stats/watch"
 )
 
 // jobsOf writes down the jobs with what they did. Measurements are no jobs here.
-func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank) []Job {
+func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank, shifts []watch.Shift) []Job {
 	byTank := map[int]prove.Proof{}
 	for _, p := range proofs {
 		byTank[p.Tank] = p
@@ -25,7 +26,7 @@ func jobsOf(l *tank.Log, proofs []prove.Proof, tanks []Tank) []Job {
 		job := Job{
 			ID: j.ID, Date: written(j.Date), What: j.What, Kind: j.Kind, Area: strings.Join(j.Areas, "/"), Line: j.Line,
 			Cost: Figure(j.Cost), TanksBefore: j.Tank, TanksAfter: len(l.Tanks) - j.Tank, TogetherWith: together(l, i), Path: []PathTank{}, ChanceWithin: []Chance{},
-			Notes: []string{}, RawChangePct: Figure(rawChange(l, i)), Driveability: drive(l, judged, i),
+			Notes: []string{}, RawChangePct: Figure(rawChange(l, i)), Driveability: drive(l, untilShift(judged, shifts, j.Date), i),
 		}
 		job.unknown()
 		p, ok := byTank[j.Tank]

@@ -9,6 +9,7 @@ import (
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
 	"brimlog/stats/prove"
+	"brimlog/stats/watch"
 )
 
 // Options say what is asked of a logbook.
@@ -56,11 +57,12 @@ func (r *Review) reckon(l *tank.Log, o Options) {
 	default:
 		_, course = d.Ask(nil)
 	}
+	shifts := watch.Shifts(l, d, course)
 	if o.Prove || o.Expect {
-		r.Jobs = jobsOf(l, proofs, r.Tanks)
+		r.Jobs = jobsOf(l, proofs, r.Tanks, shifts)
 	}
 	if o.Watch || o.Expect {
-		r.Watch = watchOf(l, d, course)
+		r.Watch = watchOf(l, d, course, shifts)
 	}
 	r.levels(l, d, course.Settled)
 	if o.Expect {

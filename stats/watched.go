@@ -64,7 +64,7 @@ type WatchDocument struct {
 func (r *Review) WatchDocument() WatchDocument { return WatchDocument{r.Head, *r.Watch} }
 
 // watchOf asks the watch.
-func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
+func watchOf(l *tank.Log, d *model.Design, c model.Course, shifts []watch.Shift) *Watch {
 	w := &Watch{Tanks: []WatchedTank{}, Shifts: []Shift{}}
 	if len(l.Tanks) == 0 {
 		return w
@@ -80,7 +80,6 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course) *Watch {
 		}
 		w.Tanks = append(w.Tanks, out)
 	}
-	shifts := watch.Shifts(l, d, c)
 	var back string
 	if n := len(shifts); watch.Slipped(shifts) {
 		since := prove.Since(l, d, shifts[n-1].Tank)
