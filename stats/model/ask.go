@@ -46,7 +46,11 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 	c := newCourse(len(d.Obs))
 	for i := range d.Obs {
 		for ; next < len(questions) && questions[next].Tank == i; next++ {
-			q, k, from := questions[next], next, main.clone()
+			q, k, from := questions[next], next, main
+			if q.Brief {
+				from = main.likely()
+			}
+			from = from.clone()
 			free <- struct{}{}
 			branches.Go(func() {
 				answers[k] = d.branch(from, q, usual)

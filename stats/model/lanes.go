@@ -59,6 +59,20 @@ func (d *Design) prior(doubt float64) (mean, sd []float64) {
 	return mean, sd
 }
 
+// likely are the lanes that a brief answer is read from: the rest explain the log less than a twentieth as well as the best.
+func (l lanes) likely() (out lanes) {
+	best := math.Inf(-1)
+	for _, p := range l {
+		best = max(best, p.logL)
+	}
+	for _, p := range l {
+		if p.logL > best-briefBelow {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 func (l lanes) clone() lanes {
 	out := make(lanes, len(l))
 	for i, p := range l {

@@ -114,6 +114,7 @@ const (
 	poolSize     = 10
 	negligible   = 30.0 // a weight below e^-30 of the best adds nothing
 	pruneBelow   = 6.0  // a history below e^-6 of the best is dropped: a step of its own begins near e^-5
+	briefBelow   = 3.0  // and a lane below e^-3 is left out of brief answers
 	onsetMemory  = 24   // tanks after which a step is part of the level
 	recentMemory = 4
 )
