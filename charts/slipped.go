@@ -35,7 +35,7 @@ func slipped(l *logbook) (answer, bool) {
 		a.Mark, a.Figure = shiftRuling(s), say("No: ", sized(s))
 	}
 	a.Rule = shiftRule(s)
-	a.Sentence = say("Between ", between(s), began(s), l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.outstanding()))
+	a.Sentence = say("Between ", between(s), began(s), l.candidates(s), ".", spaced(l.curedSince(s)), spaced(l.stillOpen(s)), spaced(l.outstanding()))
 	a.Sure = say(sureOf(s), spaced(a.Sure))
 	return a, true
 }
@@ -76,6 +76,14 @@ func sureOf(s stats.Shift) string {
 		words += " 90" + fastened + "% sure: " + changes(float64(s.LowPct), float64(s.HighPct)) + "."
 	}
 	return words
+}
+
+// stillOpen names the jobs done since a shift, while none of them is proved to have taken it back.
+func (l *logbook) stillOpen(s stats.Shift) template.HTML {
+	if len(s.JobsSince) == 0 || s.TakenBackBy != "" || s.ChangePct <= 0 {
+		return ""
+	}
+	return say("Whether ", l.named(s.JobsSince), ", done since, took it back is not yet proved.")
 }
 
 // outstanding says how many tanks stand out; nothing where none does.

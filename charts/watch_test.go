@@ -167,3 +167,18 @@ func TestTanksTableTellsTheReading(t *testing.T) {
 		t.Errorf("an ordinary tank has the reading %v", x)
 	}
 }
+
+// A job done since a rise, and not yet proved to have cured it, is named in the answer.
+func TestSlippedNamesTheJobSince(t *testing.T) {
+	r := heron()
+	r.Watch.Alarm = true
+	r.Watch.Shifts = []stats.Shift{{FromDate: "2023-11-13", ToDate: "2023-12-07", ChangePct: 7, LowPct: 4, HighPct: 9, OddsChanged: 50, JobsSince: []string{"mend"}}}
+	a, _ := slipped(open(r))
+	if got := strings.ReplaceAll(textIn(a.Sentence), "\u00a0", " "); !strings.Contains(got, "Whether mend, done since, took it back is not yet proved.") {
+		t.Errorf("%q", got)
+	}
+	r.Watch.Shifts[0].TakenBackBy = "mend"
+	if a, _ := slipped(open(r)); strings.Contains(textIn(a.Sentence), "not yet proved") {
+		t.Error("proved, and told as open")
+	}
+}

@@ -3,6 +3,7 @@ package stats
 import (
 	"math"
 
+	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
 	"brimlog/stats/prove"
@@ -37,6 +38,7 @@ type Shift struct {
 	HighPct     Figure   `json:"high_pct"`
 	OddsChanged Figure   `json:"odds_changed"`
 	Jobs        []string `json:"jobs"`
+	JobsSince   []string `json:"jobs_since"`    // done after its dates: whether they took it back is proved or not yet known
 	TakenBackBy string   `json:"taken_back_by"` // the later job with which more than half of a rise was gone, as proved; empty where there is none
 	SinceTank   int      `json:"since_tank"`    // number of the likeliest first tank; of what crept in, that from which on the most of it is there
 	Gradual     bool     `json:"gradual"`       // it crept in between the two dates, rather than came at once on one of them
@@ -94,7 +96,7 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course, shifts []watch.Shift)
 	for _, s := range shifts {
 		w.Shifts = append(w.Shifts, Shift{
 			FromDate: s.From.Format("2006-01-02"), ToDate: s.To.Format("2006-01-02"), ChangePct: Figure(s.Change), LowPct: Figure(s.Low), HighPct: Figure(s.High),
-			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, SinceTank: s.Tank + 1, Gradual: s.Gradual,
+			OddsChanged: Figure(s.Odds), Jobs: s.Jobs, JobsSince: jobsAfter(l, s.To), SinceTank: s.Tank + 1, Gradual: s.Gradual,
 		})
 	}
 	if w.Alarm = watch.Slipped(shifts) && back == ""; back != "" {
@@ -103,6 +105,17 @@ func watchOf(l *tank.Log, d *model.Design, c model.Course, shifts []watch.Shift)
 	n := watch.Ahead(l, d, c, shifts, w.Alarm)
 	w.Next = &NextTank{perHundred(n.Low), perHundred(n.Mid), perHundred(n.High), perHundred(n.Raises), perHundred(n.Clears)}
 	return w
+}
+
+// jobsAfter are the jobs dated later than a shift may have come.
+func jobsAfter(l *tank.Log, to book.Moment) []string {
+	ids := []string{}
+	for _, j := range l.Jobs {
+		if !j.Measure() && j.Date.After(to.Time) && j.Tank < len(l.Tanks) {
+			ids = append(ids, j.ID)
+		}
+	}
+	return ids
 }
 
 // takenBack names the job with which more than half of a rise, in percent, was gone.

@@ -35,6 +35,9 @@ func (a *app) pickBooks(c *cobra.Command) error {
 		a.books = []string{cmp.Or(os.Getenv("BRIMLOG_BOOK"), ".")}
 	}
 	if c.Annotations[several] == "" {
+		if inside := booksIn(a.books[0]); len(a.books) == 1 && inside[0] != a.books[0] && c.Flags().Changed("book") {
+			return usage("%s takes one logbook at a time, and %s holds %d: give one of them, such as %s", c.Name(), a.books[0], len(inside), inside[0])
+		}
 		if len(a.books) > 1 {
 			return usage("%s takes one logbook at a time, got %s", c.Name(), strings.Join(a.books, ", "))
 		}

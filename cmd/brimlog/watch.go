@@ -113,6 +113,8 @@ func newestShift(h stats.Shift, alarm bool) string {
 	}
 	text += fmt.Sprintf(", like for like (odds %s); ", odds(h.OddsChanged))
 	switch {
+	case alarm && len(h.JobsSince) > 0:
+		return text + "no job is named for it. Whether " + jobsNamed(h.JobsSince) + ", done since, took it back is not yet proved."
 	case alarm:
 		return text + "no job is named for it, so " + slipped
 	case len(h.Jobs) > 0:

@@ -53,3 +53,11 @@ func TestWatchSaysWhatWasTakenBack(t *testing.T) {
 		}
 	}
 }
+
+// A job done since a rise, and not yet proved to have cured it, is named beside the alarm.
+func TestWatchNamesTheJobSince(t *testing.T) {
+	h := stats.Shift{FromDate: "2024-03-01", ToDate: "2024-05-01", ChangePct: 12, LowPct: 9, HighPct: 15, OddsChanged: 50, JobsSince: []string{"mend"}}
+	if got, want := newestShift(h, true), "no job is named for it. Whether mend, done since, took it back is not yet proved."; !strings.HasSuffix(got, want) {
+		t.Errorf("%q, want it to end %q", got, want)
+	}
+}

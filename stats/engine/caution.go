@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"math"
 	"strings"
 
 	"brimlog/ingest/quantity"
@@ -61,7 +62,9 @@ func (t Tune) Stop() []string {
 	if spark != 0 && !quantity.Known(t.IgnitionDeg) {
 		whether = "where the distributor turns with the cam and was not set again since, "
 	}
-	when(t.CamPhaseDeg >= 24 || t.CamPhaseDeg <= -24, "the cam is so far out that valves may meet pistons: do not start it; turn it by hand and stop at any hard stop")
+	if math.Abs(t.CamPhaseDeg) >= 24 { // and until that is right nothing else matters
+		return []string{"the cam is so far out that valves may meet pistons: do not start it; turn it by hand and stop at any hard stop"}
+	}
 	when(spark >= 8, whether+"the spark is far too early: it knocks under load, and a knocking engine burns its pistons; do not pull hard before it is set")
 	when(spark <= -15, whether+"the spark is far too late: exhaust, manifold and valves overheat; do not drive far or fast before it is set")
 	when(t.Lambda >= 1.2, "so weak a mixture misfires and runs hot under load: do not pull hard before the cause is found")

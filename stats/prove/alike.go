@@ -36,7 +36,7 @@ type comparison struct {
 }
 
 // compare scores the drives of both sides. Where drives that are alike were judged on both, only such drives count, each
-// kind by its drives on either side: more cold mornings since are no change of the vehicle. The ground is chosen by how many
+// kind by how much its drives on both sides can tell: more cold mornings since are no change of the vehicle. The ground is chosen by how many
 // drives it leaves, never by how they were graded, so the chance stays exact.
 func (s sides) compare(score func(Judgement) (int, bool), grounds []func(circumstances) circumstances) comparison {
 	var strata []calc.Stratum
@@ -51,7 +51,8 @@ func (s sides) compare(score func(Judgement) (int, bool), grounds []func(circums
 	shared := 0.0
 	for _, one := range strata {
 		before, after = append(before, one.Before...), append(after, one.After...)
-		if n := float64(len(one.Before) + len(one.After)); len(one.Before) > 0 && len(one.After) > 0 {
+		if b, a := float64(len(one.Before)), float64(len(one.After)); b > 0 && a > 0 {
+			n := b * a / (b + a) // so that the means differ to the side on which the exchanged sum lies
 			c.before, c.after, shared = c.before+n*mean(one.Before), c.after+n*mean(one.After), shared+n
 		}
 	}

@@ -37,7 +37,7 @@ func (w *weighing) nextChecks(stops []Stop) []NextCheck {
 	list := []NextCheck{}
 	hs := w.hypotheses()
 	for _, c := range w.t.Checks {
-		if c.Only != "" && w.e.FuelSystem != "" && c.Only != w.e.FuelSystem || w.made(c) || !safe(stops, c.State) {
+		if c.Only != "" && w.e.FuelSystem != "" && c.Only != w.e.FuelSystem || w.made(c) || w.unheld(c) || !safe(stops, c) {
 			continue
 		}
 		bits, gains := w.worth(c, hs)
@@ -58,6 +58,15 @@ func (w *weighing) nextChecks(stops []Stop) []NextCheck {
 func (w *weighing) made(c Check) bool {
 	return slices.Contains(w.e.Done, c.ID) || slices.ContainsFunc(c.Signs, func(id string) bool {
 		return slices.ContainsFunc(w.obs, func(o observation) bool { return w.t.Signs[o.sign].ID == id })
+	})
+}
+
+// unheld tells whether the check's time would have nothing to be held against, and so tell nothing.
+func (w *weighing) unheld(c Check) bool {
+	return slices.ContainsFunc(c.Signs, func(id string) bool {
+		reading := w.t.Signs[w.t.sign[id]].Reading
+		_, own := value(w.e.Baseline, reading)
+		return (id == "coast" || id == "pull") && w.e.Expected[reading].Value <= 0 && !own
 	})
 }
 

@@ -20,7 +20,7 @@ func compressionLevel(s Sign, e Evidence) departed {
 	}
 	text := "compression_bar=" + r.Text
 	x := upper(r.Values)
-	if own, has := list(e.Baseline, s.Reading); has {
+	if own, has := list(e.Baseline, s.Reading); has && upper(own.Values) > 0 {
 		return s.ratio(x, upper(own.Values), true, 0, 0, text)
 	}
 	assumed, sd := 1.25*quantity.Or(e.CompressionRatio, 8.5), s.SD

@@ -183,7 +183,7 @@ func timed(s Sign, e Evidence) departed {
 	}
 	text := fmt.Sprintf("%s=%.4g", s.Reading, x)
 	want, has := e.Expected[s.Reading]
-	if own, before := value(e.Baseline, s.Reading); before && (!has || math.Abs(own-want.Value) < slipped*want.SD) {
+	if own, before := value(e.Baseline, s.Reading); before && own > 0 && (!has || math.Abs(own-want.Value) < slipped*want.SD) {
 		return s.ratio(x, own, true, 0, 0, text)
 	}
 	if has && want.Value > 0 {

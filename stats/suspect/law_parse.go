@@ -32,6 +32,9 @@ func (s *Sign) complete() error {
 		if s.Unit == "" {
 			return fmt.Errorf("sign %q: a number needs its unit", s.ID)
 		}
+		if s.ID != "fuel" && !(s.SD > 0 && s.OwnSD > 0) {
+			return fmt.Errorf("sign %q: sd %v, own_sd %v: want both over 0", s.ID, s.SD, s.OwnSD)
+		}
 		return nil
 	case "word":
 	default:

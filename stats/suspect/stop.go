@@ -11,14 +11,20 @@ type Stop struct {
 	Why  string `json:"why"`
 	Do   string `json:"do"`
 
-	may []string // states in which checks are still safe
+	may []string // states in which checks are still safe, and turning
 }
 
 // lowOil is the pressure in bar below which no engine of this kind should be run; hot idle in a handbook may be near it.
 const lowOil = 1.0
 
-// still is the only state left when nothing may run.
-var still = []string{"cold"}
+// turning is a check of the cold engine for which it is started or cranked.
+const turning = "turning"
+
+// What is left when nothing may turn, and when it may run but not be driven.
+var (
+	still  = []string{"cold"}
+	parked = []string{"cold", turning, "warm", "running"}
+)
 
 // The signs that stop the engine, the grades or words from which they do, and what to do. Common practice.
 var stopSigns = []struct {
@@ -32,10 +38,14 @@ var stopSigns = []struct {
 		"Do not start and do not drive until it is mended. No flame, no sparks.", still}},
 	{"oil_dip", []string{"thin"}, Stop{"fuel_leak", "Stop: the oil is thin with petrol.",
 		"Do not start it: the vapour in the crankcase can explode, and thin oil ruins bearings. Find where the petrol gets in, change the oil outdoors, away from flames.", still}},
+	{"smell", []string{"petrol"}, Stop{"fuel_leak", "Stop: where petrol is smelt, fuel may be leaking.",
+		"Do not start and do not drive until it has been looked for, cold, in daylight, without flame or sparks, and what leaks is mended.", still}},
+	{"hubs", []string{"one_hot"}, Stop{"hubs", "Stop: one hub is hot, so its brake or its bearing drags.",
+		"Do not drive on it: brakes fade, a wheel can seize or catch fire. Let it cool before touching it, then stand the car up as its handbook says and find why the wheel does not turn freely.", parked}},
 	{"knock", []string{"moderate", "heavy"}, Stop{"knock", "Stop driving it hard: knock like this breaks pistons.",
-		"No load and no full throttle until the cause is found; where it knocks badly, do not drive. Check timing and fuel standing.", []string{"cold", "warm", "running"}}},
+		"No load and no full throttle until the cause is found; where it knocks badly, do not drive. Check timing and fuel standing.", parked}},
 	{"overheating", []string{"moderate", "heavy"}, Stop{"overheating", "Stop: it overheats, which warps heads and blows gaskets.",
-		"Switch off and let it cool right down. Never open a hot cooling system: it scalds. Find the cause cold before driving on.", still}},
+		"Switch off and let it cool right down. Never open a hot cooling system: it scalds. Find the cause cold before driving on.", []string{"cold", turning}}},
 }
 
 // stops lists them in the order of danger.
@@ -75,9 +85,11 @@ func lately(sign string, e Evidence) string {
 	return e.Grades[i].Lately.String()
 }
 
-// safe tells whether a check in that state may still be made.
-func safe(stops []Stop, state string) bool {
-	return !slices.ContainsFunc(stops, func(s Stop) bool { return !slices.Contains(s.may, state) })
+// safe tells whether the check may still be made.
+func safe(stops []Stop, c Check) bool {
+	return !slices.ContainsFunc(stops, func(s Stop) bool {
+		return !slices.Contains(s.may, c.State) || c.Turns && !slices.Contains(s.may, turning)
+	})
 }
 
 // boiling is a coolant figure that no thermostat explains.

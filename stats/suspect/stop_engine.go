@@ -63,7 +63,7 @@ func (w warning) forbids() bool { return strings.Contains(w.text, "do not ") }
 // stop is made of what is wrong, a colon, and what not to do.
 func (w warning) stop() Stop {
 	why, do, _ := strings.Cut(w.text, ": ")
-	may := []string{"cold", "warm", "running"}
+	may := parked
 	if strings.Contains(do, "do not start") {
 		may = still
 	}

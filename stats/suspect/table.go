@@ -77,6 +77,7 @@ type Check struct {
 	ID      string   `toml:"id"`
 	Title   string   `toml:"title"`
 	State   string   `toml:"state"` // cold, warm (and stopped), running, road
+	Turns   bool     `toml:"turns"` // cold, yet the engine is started or cranked for it
 	Minutes float64  `toml:"minutes"`
 	Signs   []string `toml:"signs"` // what it finds out
 	Tools   []string `toml:"tools"`
