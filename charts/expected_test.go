@@ -113,6 +113,16 @@ func TestNormal(t *testing.T) {
 	}
 }
 
+// A range as wide as that of any vehicle says nothing of this one.
+func TestNormalOfAVehicleHardlyTold(t *testing.T) {
+	l := open(heron())
+	l.Expect = foretold(11, 41, 0)
+	l.Expect.Healthy.Low, l.Expect.Healthy.High = 7, 13
+	if a, ok := normal(l); !ok || a.Mark.Mark != "◇" || string(a.Figure) != "Hardly known yet" || !strings.Contains(string(a.Sure), "displacement and mass") {
+		t.Errorf("%s %s, %s", a.Mark.Mark, a.Figure, a.Sure)
+	}
+}
+
 func TestExpectedFollowsTheUnit(t *testing.T) {
 	s := visit(t, heron(), desk)
 	s.unfold()

@@ -37,6 +37,9 @@ func normal(l *logbook) (answer, bool) {
 		Sure: say("Chance that it takes more than it should: ", percent(100*chance, 0), "."),
 	}
 	switch {
+	case e.Vague():
+		a.Mark, a.Figure = ruling{Mark: "◇", Tone: "open"}, say("Hardly known yet")
+		a.Sure = say("Its displacement and mass in vehicle.toml would tell far more. ", a.Sure)
 	case chance >= surelyAbove:
 		a.Mark, a.Figure = ruling{Mark: "▼", Tone: "bad"}, say("No: "+changedRoundly(excess)+" than it should")
 	case chance >= likelyAbove:

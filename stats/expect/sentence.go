@@ -25,6 +25,14 @@ func (a Answer) Sentence(u quantity.Unit) string {
 		return fmt.Sprintf("Healthy, this engine should return %s %s, %s to %s with what is not known of it%s.",
 			quantity.Format(float64(a.Healthy.Mid), u), a.where(), quantity.FormatNumber(float64(low), u), quantity.FormatNumber(float64(high), u), a.wouldCost())
 	}
+	if a.Vague() {
+		low, high := a.Healthy.Low, a.Healthy.High
+		if u.MoreIsBetter() {
+			low, high = high, low
+		}
+		return fmt.Sprintf("What this engine should need is hardly known yet, anything from %s to %s %s; tell %s its displacement and mass before making anything of the %.0f %% %s.",
+			quantity.FormatNumber(float64(low), u), quantity.FormatNumber(float64(high), u), u.Label(), "vehicle.toml", math.Abs(excess), moreOrLess(excess))
+	}
 	s := fmt.Sprintf("%.0f %% %s than this engine should need healthy %s", math.Abs(excess), moreOrLess(excess), a.where())
 	switch {
 	case math.Abs(excess) < nothing:
@@ -36,6 +44,13 @@ func (a Answer) Sentence(u quantity.Unit) string {
 	}
 	return s + fmt.Sprintf(": within what its kind differs by (the chance that it takes more than it should is %.0f %%)", 100*sure) + a.explained(excess) + "."
 }
+
+// vague is the ratio of the ends of a healthy range from which it says nothing of one vehicle: as wide as where neither size
+// nor weight is told.
+const vague = 1.68
+
+// Vague tells whether the healthy range is too wide to hold one vehicle against.
+func (a Answer) Vague() bool { return float64(a.Healthy.High) > vague*float64(a.Healthy.Low) }
 
 // nothing is a percentage that is written as 0.
 const nothing = 0.5

@@ -94,3 +94,24 @@ func TestParts(t *testing.T) {
 		t.Errorf("a cam within its limit is told as a fault: %v", a.Parts)
 	}
 }
+
+// Of a vehicle of which neither size nor weight is told the sentence makes nothing, and says what would help.
+func TestHardlyKnown(t *testing.T) {
+	for _, c := range []struct {
+		displacement, mass float64
+		vague              bool
+	}{{quantity.Unknown, quantity.Unknown, true}, {2600, quantity.Unknown, false}, {quantity.Unknown, 1380, false}, {2600, 1380, false}} {
+		v := heron()
+		bare := v
+		bare.Engine.DisplacementCC, bare.Body.MassKg = c.displacement, c.mass
+		bare.Engine.Cylinders, bare.Engine.CompressionRatio, bare.Year = quantity.Unknown, quantity.Unknown, quantity.Unknown
+		bare.Body.Shape, bare.Body.DragAreaM2, bare.Driveline.KmhPer1000RPM = "", quantity.Unknown, quantity.Unknown
+		q := asked(bare, UnknownRoads())
+		q.Measured = Level{15, 0.02}
+		a := ask(t, q)
+		s := a.Sentence(quantity.LPer100Km)
+		if a.Vague() != c.vague || c.vague != strings.Contains(s, "hardly known yet") {
+			t.Errorf("%g cc, %g kg: %q, the range is %.2f wide", c.displacement, c.mass, s, float64(a.Healthy.High/a.Healthy.Low))
+		}
+	}
+}
