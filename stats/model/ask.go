@@ -11,6 +11,7 @@ import (
 // Evidence is what the log says of one piece of work after one tank, from nothing later.
 type Evidence struct {
 	Tank    int          // index
+	Tanks   int          // since the work, its own counted
 	LogOdds float64      // of 'it changed' against 'it did not'
 	Effect  calc.Mixture // of the log-scale effect, given that it changed
 	Healthy calc.Mixture // of effect plus the unnamed steps before it
@@ -93,7 +94,7 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 		}
 		b = b.step(&o, i == q.Tank)
 		e := b.evidence(q.Brief)
-		e.Tank, e.Faulted = i, faulted
+		e.Tank, e.Tanks, e.Faulted = i, i-q.Tank+1, faulted
 		if !q.Brief {
 			e.Pull = d.pull(b)
 		}

@@ -85,7 +85,7 @@ func (d *Design) future(b rivals, q Question, rng *rand.Rand) int {
 		b.without, _ = b.without.step(&o, quiet)
 		b.with, _ = b.with.step(&o, role{quiet: true, tracked: 1})
 		e := b.evidence(true)
-		e.Tank = n + k
+		e.Tank, e.Tanks = n+k, n+k-q.Tank+1
 		if q.Decided(e) {
 			return k
 		}

@@ -22,6 +22,7 @@ const (
 	leaning     = 3.0
 	sure        = 0.9
 	Negligible  = 3.0               // percent
+	leastTanks  = 4                 // with the job's own: of an oil change no change is believed beforehand, and a verdict has to be the log's
 	oddsCeiling = 1e6               // JSON carries no infinity
 	logProved   = 2.995732273553991 // ln 20
 )
@@ -40,7 +41,7 @@ type State struct {
 func read(e model.Evidence, whole bool) State {
 	s := State{Tank: e.Tank, Odds: min(oddsCeiling, math.Exp(e.LogOdds)), ChanceLess: e.Effect.Below(0), Against: math.NaN()}
 	within := e.Effect.Within(math.Log1p(-Negligible/100), math.Log1p(Negligible/100))
-	s.Verdict = verdict(s.Odds, s.ChanceLess, within)
+	s.Verdict = verdict(s.Odds, s.ChanceLess, within, e.Tanks)
 	if whole {
 		s.Change, s.Low, s.High = percent(e.Effect.Quantile(0.5)), percent(e.Effect.Quantile(0.05)), percent(e.Effect.Quantile(0.95))
 		if e.Faulted > 0.5 {
@@ -50,13 +51,13 @@ func read(e model.Evidence, whole bool) State {
 	return s
 }
 
-func verdict(odds, less, within float64) string {
+func verdict(odds, less, within float64, tanks int) string {
 	switch {
 	case odds >= Proved && less > 0.5:
 		return LessFuel
 	case odds >= Proved:
 		return MoreFuel
-	case within > sure:
+	case within > sure && tanks >= leastTanks:
 		return NoChange
 	case odds >= leaning && less > sure:
 		return LeaningLess

@@ -20,9 +20,15 @@ func TestVerdictsAtTheirEdges(t *testing.T) {
 		{25, 0.99, 0.95, LessFuel}, // small, but proved: that wins
 		{5, 0.99, 0.95, NoChange},
 	} {
-		if got := verdict(c.odds, c.less, c.within); got != c.want {
+		if got := verdict(c.odds, c.less, c.within, leastTanks); got != c.want {
 			t.Errorf("odds %v, chance of less %v, within 3 %% %v: %s, want %s", c.odds, c.less, c.within, got, c.want)
 		}
+	}
+	if got := verdict(1, 0.5, 0.95, leastTanks-1); got != Undecided {
+		t.Errorf("no change on the strength of what was believed beforehand: %s", got)
+	}
+	if got := verdict(30, 0.99, 0, 1); got != LessFuel {
+		t.Errorf("a change proved at once: %s", got)
 	}
 	if math.Abs(math.Exp(logProved)-Proved) > 1e-12 {
 		t.Errorf("logProved is the logarithm of %v", math.Exp(logProved))
