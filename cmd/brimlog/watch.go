@@ -178,5 +178,5 @@ func jobsNamed(ids []string) string {
 }
 
 var readings = map[string]string{
-	"thirsty": "thirsty", "frugal": "frugal", "short_fill": "short fill, made good by the next", "over_fill": "over-fill, made good by the next", "entry_slip": "a slip of the pen: see check",
+	"thirsty": "thirsty", "frugal": "frugal", "short_fill": "short fill, made good by the next", "over_fill": "over-fill, made good by the next", "entry_slip": "a slip of the pen: look at its receipt",
 }
