@@ -30,30 +30,44 @@ func takesSeveral(c *cobra.Command) *cobra.Command {
 
 // pickBooks finds out which logbooks are meant, and refuses several where the command takes one.
 func (a *app) pickBooks(c *cobra.Command) error {
-	a.books = slices.Compact(a.dirs)
+	a.books = once(a.dirs)
 	if len(a.books) == 0 {
 		a.books = []string{cmp.Or(os.Getenv("BRIMLOG_BOOK"), ".")}
 	}
 	if c.Annotations[several] == "" {
-		if inside := booksIn(a.books[0]); len(a.books) == 1 && inside[0] != a.books[0] && c.Flags().Changed("book") {
-			return usage("%s takes one logbook at a time, and %s holds %d: give one of them, such as %s", c.Name(), a.books[0], len(inside), inside[0])
-		}
-		if len(a.books) > 1 {
-			return usage("%s takes one logbook at a time, got %s", c.Name(), strings.Join(a.books, ", "))
+		if err := a.onlyOne(c); err != nil {
+			return err
 		}
 	} else {
 		var all []string
 		for _, dir := range a.books {
-			for _, b := range booksIn(dir) {
-				if !slices.Contains(all, b) {
-					all = append(all, b)
-				}
-			}
+			all = append(all, booksIn(dir)...)
 		}
-		a.books = all
+		a.books = once(all)
 	}
 	a.dir = a.books[0]
 	return nil
+}
+
+// onlyOne refuses more than one logbook, named or in a folder that is named.
+func (a *app) onlyOne(c *cobra.Command) error {
+	if len(a.books) > 1 {
+		return usage("%s takes one logbook at a time, got %s", c.Name(), strings.Join(a.books, ", "))
+	}
+	if inside := booksIn(a.books[0]); inside[0] != a.books[0] && len(a.dirs) > 0 {
+		return usage("%s takes one logbook at a time, and %s holds %d: give one of them, such as %s", c.Name(), a.books[0], len(inside), inside[0])
+	}
+	return nil
+}
+
+// once leaves out what has been named before.
+func once(dirs []string) (out []string) {
+	for _, d := range dirs {
+		if !slices.Contains(out, d) {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // booksIn lists the logbooks of a folder: itself, or those in it where it is none.

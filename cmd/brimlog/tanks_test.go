@@ -1,27 +1,19 @@
 package main
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"brimlog/testdata/table"
 )
 
 // The tanks of the small logbook, added up here from its rows alone, with the exact definitions of mile and gallon.
 func TestTanksAreWhatTheRowsSay(t *testing.T) {
-	f, err := os.Open(filepath.Join(plover, "fills.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table.Read(t, filepath.Join(plover, "fills.csv"))
 	number := func(cell string) float64 {
 		x, err := strconv.ParseFloat(cell, 64)
 		if err != nil {

@@ -86,13 +86,13 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 	}
 	b := rivals{from, from.clone()}
 	for i := q.Tank; i < min(len(d.Obs), q.Tank+q.Tanks); i++ {
-		o := d.Obs[i]
+		o, shown := d.Obs[i], 1.0
 		if i == q.Tank {
-			o.Work = work
+			o.Work, shown = work, work.After
 		} else {
 			b.suspect(o.Work)
 		}
-		b = b.step(&o, i == q.Tank)
+		b = b.step(&o, shown, i == q.Tank)
 		e := b.evidence(q.Brief)
 		e.Tank, e.Tanks, e.Faulted = i, i-q.Tank+1, faulted
 		if !q.Brief {
@@ -110,13 +110,10 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 // rivals are two accounts of the same log: the work did nothing, or something.
 type rivals struct{ without, with lanes }
 
-func (b rivals) step(o *Obs, begins bool) rivals {
-	without, with := role{fold: true}, role{tracked: 1, fold: true}
-	if begins {
-		without, with = role{}, role{tracked: o.Work.After, begins: true}
-	}
-	b.without, _ = b.without.step(o, without)
-	b.with, _ = b.with.step(o, with)
+// step takes both through an observation that shows so much of the effect.
+func (b rivals) step(o *Obs, shown float64, begins bool) rivals {
+	b.without, _ = b.without.step(o, role{fold: !begins})
+	b.with, _ = b.with.step(o, role{tracked: shown, begins: begins, fold: !begins})
 	return b
 }
 

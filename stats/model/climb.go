@@ -33,14 +33,13 @@ func (d *Design) climb(from lanes, c Climb) Evidence {
 	b := rivals{from, from.clone()}
 	last := min(len(d.Obs)-1, c.Last+climbTanks)
 	for i := c.First; i <= last; i++ {
-		o, as := d.Obs[i], role{tracked: c.Share(i), fold: true}
+		o, shown := d.Obs[i], c.Share(i)
 		if i == c.First {
-			o.Work, as = &Work{After: as.tracked, Scale: 1, Pretended: true}, role{tracked: as.tracked, begins: true}
+			o.Work = &Work{After: shown, Scale: 1, Pretended: true}
 		} else {
 			b.suspect(o.Work)
 		}
-		b.without, _ = b.without.step(&o, role{fold: i > c.First})
-		b.with, _ = b.with.step(&o, as)
+		b = b.step(&o, shown, i == c.First)
 	}
 	e := b.evidence(true)
 	e.Tank = last

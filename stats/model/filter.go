@@ -57,36 +57,6 @@ type role struct {
 	quiet   bool    // nothing unusual happens: no step, no missed brim
 }
 
-// A passage is an observation as all histories meet it: what it asks of them, and what fades along it.
-type passage struct {
-	*Obs
-	role
-	wander                 float64 // of the wander before it, what is left
-	gapRelax, gapRunIn     float64 // of the transients, once the gap before it is past
-	after, ranIn           float64 // share of it that a transient of its own work takes
-	relaxSlope, runInSlope float64 // of the transients in it
-	relaxLeft, runInLeft   float64 // of the transients, once it is past
-	stepped, none          float64 // log chances of an unnamed step and of none
-}
-
-func pass(o *Obs, as role) *passage {
-	hazard := (o.Km + o.Gap) / OnsetKm
-	t := &passage{
-		Obs: o, role: as, after: 1, ranIn: 1,
-		wander: math.Exp(-(o.Km + o.Gap) / wanderKm), gapRelax: math.Exp(-o.Gap / relaxKm), gapRunIn: math.Exp(-o.Gap / runInKm),
-		stepped: math.Log(-math.Expm1(-hazard)), none: -hazard,
-	}
-	if w := o.Work; w != nil && !w.Pretended {
-		t.after = w.After
-		if w.RunInVar > 0 {
-			t.ranIn = w.After
-		}
-	}
-	t.relaxSlope, t.runInSlope = fading(o.Km, t.after, relaxKm), fading(o.Km, t.ranIn, runInKm)
-	t.relaxLeft, t.runInLeft = math.Exp(-t.after*o.Km/relaxKm), math.Exp(-t.ranIn*o.Km/runInKm)
-	return t
-}
-
 // A pool is the set of histories under one scatter.
 type pool struct {
 	n, statics int
@@ -101,6 +71,7 @@ type pool struct {
 	ph         []float64
 	ways       []way
 	variants   []variant
+	best       float64 // of their weights
 	ahead      ahead
 }
 
@@ -138,20 +109,17 @@ func (p *pool) consider(t *passage) float64 {
 		p.predict(h, t)
 		p.weigh(h, t)
 	}
-	best := math.Inf(-1)
+	p.best = math.Inf(-1)
 	for i := range p.variants {
-		best = max(best, p.variants[i].logW)
+		p.best = max(p.best, p.variants[i].logW)
 	}
-	return p.logL + best
+	return p.logL + p.best
 }
 
 // choose goes on with those that weigh more than the least given, at most poolSize of them, and tells whether there are any.
 func (p *pool) choose(t *passage, least float64) bool {
 	least -= p.logL
-	best, sum := math.Inf(-1), 0.0
-	for i := range p.variants {
-		best = max(best, p.variants[i].logW)
-	}
+	best, sum := p.best, 0.0
 	if best < least {
 		return false
 	}
@@ -260,11 +228,6 @@ func (p *pool) design(h *history, t *passage) (y, fuel float64) {
 		}
 	}
 	return y, fuel
-}
-
-// fading is the mean, over a length, of what begins at 1 where the share after is still to go and fades.
-func fading(km, after, fade float64) float64 {
-	return fade / km * -math.Expm1(-after*km/fade)
 }
 
 // settle takes a history past the observation.
