@@ -17,14 +17,14 @@ import (
 // Measured with BRIMLOG_LONG=1, 200 series each, in tanks from the step to the alarm, 40 where there is none within 40:
 //
 //	quiet  a false alarm in  step  watch  learning  told: EWMA, CUSUM
-//	   20         889 tanks   1.5   15.6      11.5           5.9   5.9
-//	                          2.5    3.9       4.3           3.0   3.2
-//	  200        1222         1.5    7.8       6.6           6.2   6.2
-//	                          2.5    3.0       3.3           3.1   3.3
-//	 1500        1154         1.5    7.3       6.2           6.2   6.2
-//	                          2.5    3.0       3.1           3.1   3.3
+//	   20         627 tanks   1.5   14.4      10.4           5.6   5.6
+//	                          2.5    3.7       4.0           2.9   3.0
+//	  200         714         1.5    7.4       6.0           5.7   5.7
+//	                          2.5    2.9       3.1           3.0   3.1
+//	 1500         818         1.5    6.9       5.9           5.9   5.8
+//	                          2.5    2.9       3.0           3.0   3.1
 //
-// So the watch is as early where a step is plain, and later by one tank, by four after a short quiet time, where it is small: it has to
+// So the watch is as early where a step is plain, and later by one or two tanks, by four after a short quiet time, where it is small: it has to
 // leave room for steps of any size, for tanks that scatter three times as wide as usual, and must be able to date what it tells.
 func TestStepIsSeenAboutAsEarlyAsChartsSeeIt(t *testing.T) {
 	long := os.Getenv("BRIMLOG_LONG") != ""

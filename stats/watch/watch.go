@@ -18,7 +18,7 @@ import (
 
 // The rules.
 const (
-	told     = 0.16 // chance of a step within the window, from which it is told; steps being rare, that is odds of two or three
+	told     = 0.16 // chance of a step within the window, from which it is told; steps being rare, that is odds of about two
 	widest   = 7    // tanks of a window, which opens with the one before
 	reach    = 4    // tanks on either side of the likeliest that may belong to the same step
 	windowed = 0.9  // share of a step's chance that its window holds
