@@ -38,11 +38,11 @@ func TestChecksums(t *testing.T) {
 
 func TestLicencesTravelWithTheLibrary(t *testing.T) {
 	for _, want := range []string{"Apache ECharts", "Licensed to the Apache Software Foundation", "Mike Bostock", "Baidu"} {
-		if !strings.Contains(library, want) {
+		if !strings.Contains(library(), want) {
 			t.Errorf("the library in the page lacks %q", want)
 		}
 	}
-	if strings.Contains(library, "</script") || strings.Contains(script, "</script") || strings.Contains(style, "</style") {
+	if strings.Contains(library(), "</script") || strings.Contains(script(), "</script") || strings.Contains(style(), "</style") {
 		t.Error("what the page carries would end its own element")
 	}
 }

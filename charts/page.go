@@ -77,7 +77,7 @@ func Write(w io.Writer, r *stats.Review) error {
 	}
 	page, err := fill("page.html", map[string]any{
 		"Title": plain(r.Book), "Card": card(l), "Units": l.data.Units, "Sections": parts, "Charts": len(l.data.Charts) > 0, "Figures": slices.ContainsFunc(parts, hasFigures),
-		"Data": template.JS(data), "Policy": policy, "Style": template.CSS(style), "Library": template.JS(library), "Script": template.JS(script),
+		"Data": template.JS(data), "Policy": policy(), "Style": template.CSS(style()), "Library": template.JS(library()), "Script": template.JS(script()),
 	})
 	if err != nil {
 		return fmt.Errorf("page: %w", err)
@@ -92,7 +92,7 @@ func hasFigures(s *section) bool { return s.ID == "tanks" || s.ID == "expected" 
 // fill is what a template makes of data.
 func fill(form string, data any) (template.HTML, error) {
 	var b bytes.Buffer
-	if err := forms.ExecuteTemplate(&b, form, data); err != nil {
+	if err := forms().ExecuteTemplate(&b, form, data); err != nil {
 		return "", err
 	}
 	return template.HTML(b.String()), nil

@@ -41,7 +41,7 @@ func TestOddsInOneNotation(t *testing.T) {
 		t.Error("no job has odds against it, so the test sees too little")
 	}
 	for _, other := range []string{"'1 to '", "'1/'", "1/million"} {
-		if strings.Contains(script, other) {
+		if strings.Contains(script(), other) {
 			t.Errorf("the script writes odds as %s", other)
 		}
 	}

@@ -37,7 +37,7 @@ func TestRulesMarksAreTheCharts(t *testing.T) {
 	if len(outlines) != len(rulings) || len(hollowMarks) != len(rulings) {
 		t.Fatalf("%d outlines and %d hollow for %d rulings", len(outlines), len(hollowMarks), len(rulings))
 	}
-	m := regexp.MustCompile(`const hollow = \[([^\]]*)\]`).FindStringSubmatch(script)
+	m := regexp.MustCompile(`const hollow = \[([^\]]*)\]`).FindStringSubmatch(script())
 	for i, h := range strings.Split(m[1], ", ") {
 		if (h == "true") != hollowMarks[i] {
 			t.Errorf("ruling %d is hollow in charts: %s, on rules: %v", i, h, hollowMarks[i])

@@ -3,6 +3,7 @@ package stats
 import (
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
+	"brimlog/ingest/tank"
 )
 
 // Figure is a number that may be unknown: null in JSON.
@@ -141,10 +142,12 @@ type ProveDocument struct {
 type Review struct {
 	Head
 	Show     book.Show
-	Tanks    []Tank
+	Tanks    []Tank // with their levels; nil unless the model was asked, see Written
 	Jobs     []Job
 	Problems []book.Problem
 	Watch    *Watch     // nil unless asked for
 	Expect   *Expected  // nil unless asked for
 	Suspects *Suspected // nil unless asked for
+
+	log *tank.Log
 }

@@ -5,6 +5,8 @@
 package stats
 
 import (
+	"slices"
+
 	"brimlog/ingest/book"
 	"brimlog/ingest/tank"
 	"brimlog/stats/model"
@@ -37,8 +39,9 @@ func Look(b *book.Book, o Options) *Review {
 		r.Problems = []book.Problem{}
 	}
 	r.Notes = notesOf(b, l)
-	r.Tanks = tanksOf(l)
+	r.log = l
 	if o.Prove || o.Watch || o.Expect {
+		r.Tanks = slices.AppendSeq(make([]Tank, 0, len(l.Tanks)), r.Written(0, len(l.Tanks)))
 		r.reckon(l, o)
 	}
 	return r
@@ -83,8 +86,13 @@ func placeboTank(l *tank.Log, id string) int {
 	return -1
 }
 
-// TanksDocument is the answer of tanks.
-func (r *Review) TanksDocument() TanksDocument { return TanksDocument{r.Head, r.Tanks} }
+// TanksDocument is the answer of tanks, where the model was asked with their levels.
+func (r *Review) TanksDocument() TanksDocument {
+	if r.Tanks != nil {
+		return TanksDocument{r.Head, r.Tanks}
+	}
+	return TanksDocument{r.Head, slices.AppendSeq([]Tank{}, r.Written(0, r.Measured()))}
+}
 
 // ProveDocument is the answer of prove, for one job or, without an id, for all.
 func (r *Review) ProveDocument(id string) ProveDocument {

@@ -29,6 +29,7 @@ var rooms = []string{
 	"ingest/book/foreign",
 	"ingest/book",
 	"ingest/quantity",
+	"ingest/ahead",
 	"testdata",
 }
 

@@ -128,9 +128,17 @@ func (a *app) each(answer func(*app) error) error {
 	return a.tell(answers, &done)
 }
 
-func (a *app) answerFor(dir string, answer func(*app) error) *said {
-	s, one := &said{}, *a
+// answerFor answers for one logbook. Where the program itself fails over it the others are to have their answers all the same.
+func (a *app) answerFor(dir string, answer func(*app) error) (s *said) {
+	s = &said{}
+	one := *a
 	one.dir, one.out, one.among = dir, &s.out, true
+	defer func() {
+		if fault := recover(); fault != nil {
+			s.out.Reset()
+			s.err = fmt.Errorf("want an answer, got a fault of the program itself (%v): the logbook is not to blame; send it, with this line, to whoever keeps the program", fault)
+		}
+	}()
 	s.err = answer(&one)
 	return s
 }

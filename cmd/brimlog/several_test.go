@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -34,6 +35,31 @@ func TestProgressOverSeveral(t *testing.T) {
 	}
 	if !strings.HasSuffix(shown, "\r\x1b[K") {
 		t.Errorf("ends %q", shown[max(0, len(shown)-60):])
+	}
+}
+
+// Where the program itself fails over one logbook, the others have their answers, and it is said whose fault it is.
+func TestFaultStopsNoOther(t *testing.T) {
+	var answers, told bytes.Buffer
+	a := &app{out: &answers, err: &told, books: []string{"a", "b", "c"}}
+	err := a.each(func(one *app) error {
+		fmt.Fprintf(one.out, "begins %s\n", one.dir)
+		if one.dir == "b" {
+			var none []int
+			_ = none[len(one.dir)]
+		}
+		return nil
+	})
+	if want := "a\nbegins a\n\nc\nbegins c\n"; answers.String() != want {
+		t.Errorf("got %q, want %q", answers.String(), want)
+	}
+	if err == nil || !strings.Contains(err.Error(), "1 of 3 logbooks") {
+		t.Errorf("error %v", err)
+	}
+	for _, part := range []string{"brimlog: b: ", "fault of the program itself", "index out of range [1]", "send it"} {
+		if !strings.Contains(told.String(), part) {
+			t.Errorf("told %q, want %q in it", told.String(), part)
+		}
 	}
 }
 

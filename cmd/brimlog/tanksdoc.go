@@ -3,19 +3,22 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"runtime"
 
+	"brimlog/ingest/ahead"
 	"brimlog/stats"
 )
 
-// chunk is how many tanks are written down at once: a log of a million must not stand in memory as text too.
-const chunk = 4096
+// A page of tanks is written down at a time, for a log of a million must not stand in memory as text too.
+const pageful = 4096
 
-// tanksDocument prints the answer of tanks, the same as document does, chunk by chunk and on all cores.
-func (a *app) tanksDocument(d stats.TanksDocument) error {
-	all := d.Tanks
-	d.Tanks = []stats.Tank{}
-	frame, err := plainJSON(d)
+type pageOfTanks struct {
+	from int // index of the first
+	text []byte
+}
+
+// tanksDocument prints the answer of tanks, the same as document does, page by page and on all cores.
+func (a *app) tanksDocument(r *stats.Review) error {
+	frame, err := plainJSON(stats.TanksDocument{Head: r.Head, Tanks: []stats.Tank{}})
 	if err != nil {
 		return err
 	}
@@ -23,19 +26,14 @@ func (a *app) tanksDocument(d stats.TanksDocument) error {
 	if _, err := a.out.Write(bytes.TrimSuffix(frame, end)); err != nil {
 		return err
 	}
-	for i, parts := 0, inParts(all); ; i++ {
-		p, more := <-parts
-		if !more {
-			break
-		}
-		b := <-p
-		if b.err != nil {
-			return b.err
-		}
-		if i > 0 {
-			a.out.Write([]byte{','})
-		}
-		if _, err := a.out.Write(b.text); err != nil {
+	next := 0
+	cut := func(p *pageOfTanks) bool {
+		p.from, next = next, next+pageful
+		return next < r.Measured()
+	}
+	write := func(p *pageOfTanks) { p.write(r) }
+	for p := range ahead.Work(cut, write) {
+		if _, err := a.out.Write(p.text); err != nil {
 			return err
 		}
 	}
@@ -43,27 +41,14 @@ func (a *app) tanksDocument(d stats.TanksDocument) error {
 	return err
 }
 
-// A part is some tanks as text, without the brackets around them.
-type part struct {
-	text []byte
-	err  error
-}
-
-// inParts writes tanks down, as many parts at a time as there are cores; the parts come in order.
-func inParts(all []stats.Tank) <-chan chan part {
-	parts := make(chan chan part, runtime.GOMAXPROCS(0))
-	go func() {
-		defer close(parts)
-		for from := 0; from < len(all); from += chunk {
-			p := make(chan part, 1)
-			parts <- p
-			go func() {
-				text, err := plainJSON(all[from:min(len(all), from+chunk)])
-				p <- part{bytes.TrimSuffix(bytes.TrimPrefix(text, []byte("[")), []byte("]\n")), err}
-			}()
+func (p *pageOfTanks) write(r *stats.Review) {
+	p.text = p.text[:0]
+	for t := range r.Written(p.from, min(p.from+pageful, r.Measured())) {
+		if t.Number > 1 {
+			p.text = append(p.text, ',')
 		}
-	}()
-	return parts
+		p.text = t.AppendJSON(p.text)
+	}
 }
 
 // plainJSON is a value as JSON, with a line's end and without escapes that only a page would need.

@@ -57,15 +57,17 @@ func digits(s string, i, n int) int {
 
 // String writes the moment as the files do. The zero Moment is empty.
 func (m Moment) String() string {
-	switch {
-	case m.IsZero() && !m.Timed:
+	if m.IsZero() && !m.Timed {
 		return ""
-	case !m.Timed:
-		return m.Format("2006-01-02")
-	case m.Second() != 0:
-		return m.Format("2006-01-02T15:04:05")
 	}
-	return m.Format("2006-01-02T15:04")
+	text := m.Format(time.RFC3339) // which package time writes faster than any part of it
+	switch {
+	case !m.Timed:
+		return text[:len("2006-01-02")]
+	case m.Second() != 0:
+		return text[:len("2006-01-02T15:04:05")]
+	}
+	return text[:len("2006-01-02T15:04")]
 }
 
 // NotAfter tells whether m is no later than cut. Where one of the two has no time of day, the whole day counts.

@@ -4,12 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-
 	"os"
 	"slices"
 	"strings"
-
-	"github.com/gocarina/gocsv"
 
 	"brimlog/ingest/quantity"
 )
@@ -125,35 +122,34 @@ func parseSheet[R any, P sheetRow[R], C any](b *Book, s *schema[C], data []byte)
 	b.Problems = append(b.Problems, doubts...)
 	p.begin(names)
 	P(new(R)).room(b, min(bytes.Count(data, []byte("\n")), mostRoom))
-	return p, readRows[R, P](b, &batch{records: rows, codes: s.codes(names)}, p)
+	rows.lend()
+	return p, readRows[R, P](b, &sheet[R]{rows, s.codes(names)}, p)
 }
 
-// readRows decodes batch after batch.
-func readRows[R any, P sheetRow[R]](b *Book, rows *batch, p *pass) error {
-	decoded := make([]R, batchRows)
-	for {
-		if err := gocsv.UnmarshalCSV(rows, &decoded); err != nil {
-			return fmt.Errorf("%s: %w", rows.file, err)
+// readRows takes the rows of batch after batch into the book, in the order of the file.
+func readRows[R any, P sheetRow[R]](b *Book, s *sheet[R], p *pass) error {
+	var problems []Problem
+	for lot := range s.lots() {
+		if lot.err != nil {
+			return fmt.Errorf("%s: %w", s.file, lot.err)
 		}
-		for i, line := range rows.lines {
-			r, place := P(&decoded[i]), Place{rows.file, line}
-			for ; len(rows.lost) > 0 && rows.lost[0] < line; rows.lost = rows.lost[1:] {
+		for i, line := range lot.lines {
+			r, place := P(&lot.rows[i]), Place{s.file, line}
+			for ; len(lot.lost) > 0 && lot.lost[0] < line; lot.lost = lot.lost[1:] {
 				p.hole = true
 			}
 			r.take(b, place, p)
 			for _, wrong := range r.wrong() {
 				wrong.Place = place
-				rows.problems = append(rows.problems, wrong)
+				problems = append(problems, wrong)
 			}
 			r.done()
-			decoded[i] = *new(R)
+			lot.rows[i] = *new(R)
 		}
-		if len(rows.lines) < batchRows {
-			break
-		}
+		problems = append(problems, lot.problems...)
 	}
-	slices.SortStableFunc(rows.problems, func(x, y Problem) int { return x.Line - y.Line })
-	b.Problems = append(b.Problems, rows.problems...)
+	slices.SortStableFunc(problems, func(x, y Problem) int { return x.Line - y.Line })
+	b.Problems = append(b.Problems, problems...)
 	return nil
 }
 

@@ -142,12 +142,12 @@ func TestReadAnEmptyLogbook(t *testing.T) {
 	}
 }
 
-// More rows than one batch, with quoted line ends and rows that are none among them: every line stays true.
+// More rows than one lot, with quoted line ends and rows that are none among them: every line stays true.
 func TestReadKeepsTrueLines(t *testing.T) {
 	var text strings.Builder
 	text.WriteString("date,odometer_km,volume_l,note\n")
 	line, want := 2, []int{}
-	for i := range 3 * batchRows {
+	for i := range 3 * lotRows {
 		switch i % 5 {
 		case 0:
 			text.WriteString("2024-01-01,1,1,\"a\nb\nc\"\n")
@@ -165,8 +165,11 @@ func TestReadKeepsTrueLines(t *testing.T) {
 	}
 	b := read(t, map[string]string{FillsFile: text.String()})
 	var got []int
-	for _, f := range b.Fills {
+	for i, f := range b.Fills {
 		got = append(got, f.Line)
+		if f.Missed != (i%3 == 1) {
+			t.Fatalf("line %d: missed %v, a row was lost before every third", f.Line, f.Missed)
+		}
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("lines differ (-want +got) %s", cmp.Diff(want, got))

@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 )
 
 // Bounds on what is read: far beyond any logbook, and small enough to say so before memory does.
@@ -82,6 +81,7 @@ type records struct {
 	csv    *csv.Reader
 	start  int // where in data csv begins
 	before int // lines before that
+	lent   bool
 }
 
 func newRecords(file string, data []byte) *records {
@@ -93,7 +93,11 @@ func newRecords(file string, data []byte) *records {
 func (r *records) restart() {
 	r.csv = csv.NewReader(bytes.NewReader(r.data[r.start:]))
 	r.csv.FieldsPerRecord = -1
+	r.csv.ReuseRecord = r.lent
 }
+
+// lend lets the cells of a row last only until the next, which spares memory.
+func (r *records) lend() { r.lent, r.csv.ReuseRecord = true, true }
 
 // next gives the next row, its line and where it ends in data. A row that is no CSV is a Problem; reading goes on
 // in the line after the one where that row began.
@@ -135,63 +139,4 @@ func quoting(err error) string {
 		return `want quotes around the whole cell, got one inside it: put quotes around the cell and double the one inside ("")`
 	}
 	return `want a closing quote at the end of the cell, got none or one too early: close it, and double quotes inside ("")`
-}
-
-// A batch hands gocsv the header and then a few hundred rows at a time, so that memory stays small.
-type batch struct {
-	*records
-	codes    []string   // of the columns
-	rows     [][]string // the codes first
-	lines    []int
-	lost     []int // lines that should have been rows, and could not be read as such
-	problems []Problem
-}
-
-const batchRows = 512
-
-// ReadAll fills the batch; it never fails, what is no row becomes a problem.
-func (b *batch) ReadAll() ([][]string, error) {
-	b.rows, b.lines = append(b.rows[:0], b.codes), b.lines[:0]
-	for len(b.lines) < batchRows {
-		cells, line, _, err := b.next()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			b.report(err)
-			continue
-		}
-		if b.fits(&cells, line) {
-			b.rows, b.lines = append(b.rows, cells), append(b.lines, line)
-		}
-	}
-	return b.rows, nil
-}
-
-func (b *batch) report(err error) {
-	var p Problem
-	if errors.As(err, &p) {
-		b.problems, b.lost = append(b.problems, p), append(b.lost, p.Line)
-	}
-}
-
-// Read is the other half of what gocsv calls a reader.
-func (b *batch) Read() ([]string, error) {
-	cells, _, _, err := b.next()
-	return cells, err
-}
-
-// fits tells whether a row is one: not blank, no filled cell beyond the header. Missing cells at its end are empty ones.
-func (b *batch) fits(cells *[]string, line int) bool {
-	filled := func(c string) bool { return c != "" }
-	if n := len(b.codes); len(*cells) > n {
-		if slices.ContainsFunc((*cells)[n:], filled) {
-			b.problems = append(b.problems, lineProblem(b.file, line, "want %d cells as in the header, got %d: "+
-				"put quotes around text with a comma in it, and write decimals with a point", n, len(*cells)))
-			b.lost = append(b.lost, line)
-			return false
-		}
-		*cells = (*cells)[:n]
-	}
-	return slices.ContainsFunc(*cells, filled)
 }

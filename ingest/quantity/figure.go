@@ -25,15 +25,18 @@ func Or(x, y float64) float64 {
 type Figure float64
 
 // MarshalJSON writes null for what is not known.
-func (f Figure) MarshalJSON() ([]byte, error) {
+func (f Figure) MarshalJSON() ([]byte, error) { return f.AppendJSON(nil), nil }
+
+// AppendJSON is MarshalJSON for documents of a great many figures.
+func (f Figure) AppendJSON(b []byte) []byte {
 	if !Known(float64(f)) {
-		return []byte("null"), nil
+		return append(b, "null"...)
 	}
 	form := byte('f') // as encoding/json writes numbers
 	if a := math.Abs(float64(f)); a != 0 && (a < 1e-6 || a >= 1e21) {
 		form = 'e'
 	}
-	return strconv.AppendFloat(nil, float64(f), form, -1, 64), nil
+	return strconv.AppendFloat(b, float64(f), form, -1, 64)
 }
 
 // UnmarshalJSON reads null as not known.

@@ -1,7 +1,7 @@
 package tank
 
 import (
-	"maps"
+	"cmp"
 	"slices"
 
 	"brimlog/ingest/book"
@@ -10,77 +10,93 @@ import (
 
 const usualCapacityL = 55 // where vehicle.toml does not say; only how slowly one blend replaces another depends on it
 
+// A mix is amounts of fuel labels, in the order of the labels: each sum is the same each time, to the last bit. It is a slice
+// because most logs hold one label all along, and a map would cost each fill far more.
+type mix []portion
+
+type portion struct {
+	label  string
+	amount float64
+}
+
 // mixBlends follows what is in the tank through all fills, so that each tank knows what it burnt: mostly what
 // was bought at the fill that opened it.
 func (l *Log) mixBlends(fills []book.Fill, km []float64) {
-	var mix map[string]float64
-	burnt := map[string]float64{}
+	var holds, burnt mix                    // shares, and km driven on each
 	pure := map[string]map[string]float64{} // of one label alone, which most logs burn all along
 	left, next := 0.0, 0
 	lastKm, changes := quantity.Unknown, len(l.Vehicle.From) > 0
-	for i, f := range fills {
+	for i := range fills {
 		if next == len(l.Tanks) {
 			return
 		}
-		t := &l.Tanks[next]
-		if mix != nil && quantity.Known(km[i]) && quantity.Known(lastKm) {
-			for label, share := range mix {
-				burnt[label] += share * (km[i] - lastKm)
+		f, t := &fills[i], &l.Tanks[next]
+		if holds != nil && quantity.Known(km[i]) && quantity.Known(lastKm) {
+			for _, p := range holds {
+				burnt = burnt.add(p.label, p.amount*(km[i]-lastKm))
 			}
 			left = max(0, left-(km[i]-lastKm)*t.Litres/t.Km)
 		}
 		if f.Line == t.Closes.Line {
-			t.Blend = normalised(burnt, f.Fuel, pure)
+			t.Blend = burnt.shares(f.Fuel, pure)
 			next++
 		}
 		if f.Full {
-			clear(burnt)
+			burnt = burnt[:0]
 			capacity := l.Vehicle.Tank.CapacityL
 			if changes {
 				capacity = l.VehicleAt(next).Tank.CapacityL
 			}
 			left = max(0, quantity.Or(capacity, usualCapacityL)-quantity.Or(f.Litres, 0))
 		}
-		mix = blend(mix, left, f.Fuel, f.Litres)
+		holds = holds.pour(left, f.Fuel, f.Litres)
 		left += quantity.Or(f.Litres, 0)
 		lastKm = quantity.Or(km[i], lastKm)
 	}
 }
 
-// blend adds litres of a label to what is left of a mix.
-func blend(mix map[string]float64, left float64, label string, litres float64) map[string]float64 {
-	if !quantity.Known(litres) || litres <= 0 {
-		return mix
+// add adds to the amount of a label.
+func (m mix) add(label string, amount float64) mix {
+	i, there := slices.BinarySearchFunc(m, label, func(p portion, label string) int { return cmp.Compare(p.label, label) })
+	if !there {
+		m = slices.Insert(m, i, portion{label, 0})
 	}
-	if mix == nil {
-		return map[string]float64{label: 1}
-	}
-	if _, same := mix[label]; same && len(mix) == 1 {
-		return mix
-	}
-	out := map[string]float64{}
-	for l, share := range mix {
-		out[l] = share * left / (left + litres)
-	}
-	out[label] += litres / (left + litres)
-	return out
+	m[i].amount += amount
+	return m
 }
 
-func normalised(burnt map[string]float64, otherwise string, pure map[string]map[string]float64) map[string]float64 {
-	labels := slices.Sorted(maps.Keys(burnt)) // the same sum each time, to the last bit
-	sum := 0.0
-	for _, label := range labels {
-		sum += burnt[label]
+// pour adds litres of a label to what is left of the mix, in shares.
+func (m mix) pour(left float64, label string, litres float64) mix {
+	if !quantity.Known(litres) || litres <= 0 {
+		return m
 	}
-	if sum > 0 && len(labels) > 1 {
-		out := make(map[string]float64, len(labels))
-		for label, km := range burnt {
-			out[label] = km / sum
+	if m == nil {
+		return mix{{label, 1}}
+	}
+	if len(m) == 1 && m[0].label == label {
+		return m
+	}
+	for i := range m {
+		m[i].amount = m[i].amount * left / (left + litres)
+	}
+	return m.add(label, litres/(left+litres))
+}
+
+// shares are what each label is of the whole; all of it otherwise where nothing is known.
+func (m mix) shares(otherwise string, pure map[string]map[string]float64) map[string]float64 {
+	sum := 0.0
+	for _, p := range m {
+		sum += p.amount
+	}
+	if sum > 0 && len(m) > 1 {
+		out := make(map[string]float64, len(m))
+		for _, p := range m {
+			out[p.label] = p.amount / sum
 		}
 		return out
 	}
 	if sum > 0 {
-		otherwise = labels[0]
+		otherwise = m[0].label
 	}
 	if pure[otherwise] == nil {
 		pure[otherwise] = map[string]float64{otherwise: 1}

@@ -10,24 +10,37 @@ import (
 	"brimlog/ingest/quantity"
 )
 
-// Build turns a logbook into tanks, with jobs and drives in their places.
+// Build turns a logbook into tanks, with jobs and drives in their places. The tanks point to the book's own fills, which must stay as
+// they are.
 func Build(b *book.Book) *Log {
 	l := &Log{Vehicle: b.Vehicle}
-	fills, order := slices.Clone(b.Fills), inOrder(rollsOverAt(b.Vehicle.Odometer))
-	slices.SortStableFunc(fills, func(x, y book.Fill) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
-	jobs := slices.Clone(b.Jobs)
-	slices.SortStableFunc(jobs, func(x, y book.Job) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
+	order := inOrder(rollsOverAt(b.Vehicle.Odometer))
+	fills := sorted(b.Fills, func(x, y *book.Fill) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
+	jobs := sorted(b.Jobs, func(x, y *book.Job) int { return order(x.Date, y.Date, x.Odometer, y.Odometer) })
+	trips := sorted(b.Trips, func(x, y *book.Trip) int { return order(x.Date, y.Date, x.Start, y.Start) })
 
 	r, km, cut := layRoad(b.Vehicle, fills, jobs)
 	l.brimToBrim(fills, km, cut)
 	l.placeJobs(r, jobs)
-	l.placeTrips(r, b.Trips)
+	l.placeTrips(r, trips)
 	l.mixBlends(fills, km)
 	return l
 }
 
+// sorted gives rows in order: themselves where they are so already, as in most files, else a copy.
+func sorted[R any](rows []R, order func(x, y *R) int) []R {
+	for i := 1; i < len(rows); i++ {
+		if order(&rows[i-1], &rows[i]) > 0 {
+			rows = slices.Clone(rows)
+			slices.SortStableFunc(rows, func(x, y R) int { return order(&x, &y) })
+			break
+		}
+	}
+	return rows
+}
+
 // brimToBrim cuts the sorted fills into tanks.
-func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut map[int]bool) {
+func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut []bool) {
 	open, closed := -1, -1 // the brim fills that opened this tank and closed the last one
 	var t Tank
 	l.Tanks = make([]Tank, 0, len(fills))
@@ -55,7 +68,7 @@ func (l *Log) brimToBrim(fills []book.Fill, km []float64, cut map[int]bool) {
 			t.From, t.To, t.Km = km[open], km[i], km[i]-km[open]
 			t.Chained = open == closed
 			t.ReadingKm = readingKm(l.Vehicle.Odometer.Unit)
-			t.Conditions = Conditions{Days: f.Date.Sub(fills[open].Date.Time).Hours() / 24, TownShare: f.TownShare, Short: f.Short, Pace: f.Pace}
+			t.Conditions = Conditions{&noDrives, pumpNote(f), f.Date.Sub(fills[open].Date.Time).Hours() / 24}
 			l.Tanks = append(l.Tanks, t)
 			closed = i
 		}
@@ -123,9 +136,7 @@ func (l *Log) share(j Job, index int) {
 
 // placeTrips lays the trips on the road and counts each into the tanks that it overlaps.
 func (l *Log) placeTrips(r *road, trips []book.Trip) {
-	trips = slices.Clone(trips)
-	order := inOrder(r.wrap)
-	slices.SortStableFunc(trips, func(x, y book.Trip) int { return order(x.Date, y.Date, x.Start, y.Start) })
+	l.Trips = slices.Grow(l.Trips, len(trips))
 	for _, t := range trips {
 		d := Drive{Trip: t, From: r.at(t.Date, t.Start), To: r.at(t.Date, t.End), Tank: -1, Began: -1}
 		switch {
@@ -178,5 +189,6 @@ func (l *Log) byDate(d *Drive, r *road) {
 }
 
 func sameDay(a, b book.Moment) bool {
-	return a.Year() == b.Year() && a.YearDay() == b.YearDay()
+	const day = 24 * time.Hour // a logbook's clock has no zone
+	return a.Truncate(day).Equal(b.Truncate(day))
 }

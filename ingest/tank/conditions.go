@@ -25,9 +25,35 @@ const WarmC = 20
 // CruiseReference is the speed, km/h, that a kind of road is driven at when nothing is noted.
 var CruiseReference = [RoadCount]float64{50, 70, 80, 110, 30}
 
-// Conditions are what the owner noted of a tank's driving. Sums are over the noted trips, each by the part of
-// it that lies within the tank.
+// Conditions are what the owner noted of a tank's driving. The two kinds of notes are never nil: tanks of which nothing was noted
+// share empty ones, for in a long log of fills alone they would take most of the memory.
 type Conditions struct {
+	*Drives
+	*PumpNote
+	Days float64 // between the two brims
+}
+
+// A PumpNote is the one line that was noted at the pump of all the driving.
+type PumpNote struct {
+	TownShare   float64 // 0 to 1, unknown when not written
+	Short, Pace string
+}
+
+var (
+	noDrives   Drives
+	noPumpNote = PumpNote{TownShare: quantity.Unknown}
+)
+
+// pumpNote is what a fill says of the driving before it.
+func pumpNote(f *book.Fill) *PumpNote {
+	if !quantity.Known(f.TownShare) && f.Short == "" && f.Pace == "" {
+		return &noPumpNote
+	}
+	return &PumpNote{f.TownShare, f.Short, f.Pace}
+}
+
+// Drives are sums over the noted trips, each by the part of it that lies within the tank.
+type Drives struct {
 	Noted  float64            // km that trips cover
 	Square float64            // sum of the squares of the trips' km: few long trips scatter more than many short ones
 	Road   [RoadCount]float64 // km on each kind of road
@@ -45,15 +71,10 @@ type Conditions struct {
 	Cruise              float64 // km x ((km/h)^2 - reference^2), where a speed is noted
 	Load, Tow           float64 // km x kg
 	IdleMin             float64
-	Days                float64 // between the two brims
-
-	TownShare float64 // the pump's one-line note: 0 to 1, unknown when not written
-	Short     string
-	Pace      string
 }
 
 // NotedShare is the share of the tank's distance that trips cover.
-func (t Tank) NotedShare() float64 {
+func (t *Tank) NotedShare() float64 {
 	if t.Km <= 0 {
 		return 0
 	}
@@ -61,7 +82,7 @@ func (t Tank) NotedShare() float64 {
 }
 
 // AirC is the mean noted air temperature, unknown when none is.
-func (t Tank) AirC() float64 {
+func (t *Tank) AirC() float64 {
 	if t.Conditions.AirKm == 0 {
 		return quantity.Unknown
 	}
@@ -70,7 +91,7 @@ func (t Tank) AirC() float64 {
 
 // Town is the share of town driving: as the drives have it, and of what they leave as the pump's note has it; unknown where neither
 // says much.
-func (t Tank) Town() float64 {
+func (t *Tank) Town() float64 {
 	n := t.Conditions
 	if quantity.Known(n.TownShare) {
 		over := max(1, n.Roads/t.Km) // noted twice
@@ -89,6 +110,9 @@ const leastNoted = 0.2
 func (c *Conditions) add(t book.Trip, km, whole float64) {
 	if km <= 0 || whole <= 0 {
 		return
+	}
+	if c.Drives == &noDrives {
+		c.Drives = &Drives{}
 	}
 	part := km / whole
 	c.Noted += km

@@ -10,25 +10,26 @@ import (
 
 // standing marks the readings that the road is laid along: fills that are in line, and jobs that fit between them. A job
 // is often written down from memory; it never costs a fill its place.
-func standing(chain []reading, count []float64) []bool {
-	ofFills := slices.Clone(count)
+func standing(chain []reading) []bool {
+	ofFills := make([]float64, len(chain))
 	for k := range chain {
-		if chain[k].fill < 0 {
+		if ofFills[k] = chain[k].count; chain[k].fill < 0 {
 			ofFills[k] = quantity.Unknown
 		}
 	}
 	keep := inLine(ofFills)
-	most := make([]float64, len(count)) // what fits before the fills to come
-	for k, next := len(count)-1, math.Inf(1); k >= 0; k-- {
+	most := ofFills // what fits before the fills to come
+	for k, next := len(chain)-1, math.Inf(1); k >= 0; k-- {
 		if most[k] = next; keep[k] {
-			next = count[k]
+			next = chain[k].count
 		}
 	}
 	last := math.Inf(-1)
 	for k := range chain {
-		fits := chain[k].fill < 0 && count[k] >= last && count[k] <= most[k]
+		count := chain[k].count
+		fits := chain[k].fill < 0 && count >= last && count <= most[k]
 		if keep[k] = keep[k] || fits; keep[k] {
-			last = count[k]
+			last = count
 		}
 	}
 	return keep

@@ -3,6 +3,7 @@ package tank_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -164,6 +165,7 @@ func TestOrderOfRowsIsIrrelevant(t *testing.T) {
 		b.Jobs, b.Trips = oneADay(b.Jobs, func(j book.Job) book.Moment { return j.Date }), oneADay(b.Trips, func(t book.Trip) book.Moment { return t.Date })
 		want := tank.Build(b)
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 0))
+		b.Fills = slices.Clone(b.Fills) // the tanks above point to those they were made of
 		rng.Shuffle(len(b.Fills), func(i, j int) { b.Fills[i], b.Fills[j] = b.Fills[j], b.Fills[i] })
 		rng.Shuffle(len(b.Trips), func(i, j int) { b.Trips[i], b.Trips[j] = b.Trips[j], b.Trips[i] })
 		rng.Shuffle(len(b.Jobs), func(i, j int) { b.Jobs[i], b.Jobs[j] = b.Jobs[j], b.Jobs[i] })

@@ -1,0 +1,70 @@
+package ahead_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+	"time"
+
+	"brimlog/ingest/ahead"
+)
+
+type part struct{ number, square int }
+
+// squares are of the numbers below n; the earlier of a few takes longest.
+func squares(n int, work func(*part)) func(func(*part) bool) {
+	next := 0
+	return ahead.Work(func(p *part) bool {
+		p.number = next
+		next++
+		return next < n
+	}, func(p *part) {
+		time.Sleep(time.Duration(3-p.number%4) * time.Millisecond)
+		work(p)
+	})
+}
+
+func TestPartsComeInOrder(t *testing.T) {
+	for _, n := range []int{1, 2, 50} {
+		var got, want []int
+		for p := range squares(n, func(p *part) { p.square = p.number * p.number }) {
+			got = append(got, p.square)
+		}
+		for i := range n {
+			want = append(want, i*i)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%d parts: %v", n, got)
+		}
+	}
+}
+
+func TestOneMayStop(t *testing.T) {
+	seen := 0
+	for range squares(50, func(*part) {}) {
+		if seen++; seen == 3 {
+			break
+		}
+	}
+	if seen != 3 {
+		t.Errorf("%d parts after a break at the third", seen)
+	}
+}
+
+// A panic comes where it can be caught: not in a goroutine of its own, which would end the program.
+func TestPanicIsTheAskers(t *testing.T) {
+	defer func() {
+		if got := fmt.Sprint(recover()); got != "part 5" {
+			t.Errorf("caught %q", got)
+		}
+	}()
+	for p := range squares(50, func(p *part) {
+		if p.number == 5 {
+			panic("part 5")
+		}
+	}) {
+		if p.number >= 5 {
+			t.Fatalf("part %d was given", p.number)
+		}
+	}
+}
