@@ -21,7 +21,7 @@ type step[P any] struct {
 // in whoever asks for the part.
 func Work[P any](cut func(*P) (more bool), work func(*P)) iter.Seq[*P] {
 	return func(yield func(*P) bool) {
-		ring := make([]step[P], runtime.GOMAXPROCS(0)+1)
+		ring := make([]step[P], 2*runtime.GOMAXPROCS(0)+1) // some wait ready while others are worked on
 		begun, given := 0, 0
 		for more := true; more || given < begun; {
 			if more && begun-given < len(ring) {

@@ -27,7 +27,7 @@ type lot[R any] struct {
 	err      error
 }
 
-const lotRows = 512
+const lotRows = 256 // what a core's own cache holds
 
 // lots gives the rows lot after lot, in the order of the file. While one is taken into the book the next are decoded.
 func (s *sheet[R]) lots() iter.Seq[*lot[R]] { return ahead.Work(s.split, (*lot[R]).decode) }

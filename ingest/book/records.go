@@ -57,13 +57,16 @@ func fileType(m os.FileMode) string {
 
 // sane refuses bytes that no logbook holds, naming their line.
 func sane(file string, data []byte) error {
-	for line, rest := 1, data; len(rest) > 0; line++ {
-		end := bytes.IndexByte(rest, '\n') + 1
+	for rest := data; len(rest) > longestLine; {
+		// No line of these ends too late if one ends within reach; the last that does is as good as the first.
+		end := bytes.LastIndexByte(rest[:longestLine], '\n') + 1
 		if end == 0 {
-			end = len(rest)
-		}
-		if end > longestLine {
-			return lineProblem(file, line, "want lines of at most 1 MiB, got %d bytes: is it the right file?", end)
+			line := 1 + bytes.Count(data[:len(data)-len(rest)], []byte("\n"))
+			long := bytes.IndexByte(rest, '\n') + 1
+			if long == 0 {
+				long = len(rest)
+			}
+			return lineProblem(file, line, "want lines of at most 1 MiB, got %d bytes: is it the right file?", long)
 		}
 		rest = rest[end:]
 	}

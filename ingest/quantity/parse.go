@@ -45,7 +45,7 @@ func Parse(cell string, column Unit) (float64, error) {
 func ParseIn(cell string, column Unit) (float64, Unit, error) {
 	s := strings.TrimSpace(cell)
 	if decimal(s) { // most cells by far
-		x, err := ParseNumber(s)
+		x, err := decimalValue(s)
 		return x, column, err
 	}
 	number, rest := split(s)
@@ -73,9 +73,14 @@ func ParseNumber(s string) (float64, error) {
 	if !decimal(plain) {
 		return Unknown, explain(s)
 	}
-	x, err := strconv.ParseFloat(plain, 64)
+	return decimalValue(plain)
+}
+
+// decimalValue is the number that a decimal stands for.
+func decimalValue(decimal string) (float64, error) {
+	x, err := strconv.ParseFloat(decimal, 64)
 	if err != nil || !Known(x) {
-		return Unknown, explain(s)
+		return Unknown, explain(decimal)
 	}
 	return x, nil
 }
