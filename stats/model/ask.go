@@ -51,7 +51,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			if q.Brief {
 				from = main.likely()
 			}
-			from = from.clone()
+			from = from.fork()
 			free <- struct{}{}
 			branches.Go(func() {
 				answers[k] = d.branch(from, q, usual)
@@ -60,7 +60,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 		}
 		main.suspect(d.Obs[i].Work)
 		var expected ahead
-		main, expected = main.step(&d.Obs[i], role{fold: true})
+		main, expected = main.step(&d.Obs[i], role{fold: true, whole: true})
 		c.Expected[i], c.Sd[i] = expected.mean, expected.sd()
 		c.record(main, i, i == len(d.Obs)-1)
 	}

@@ -90,7 +90,7 @@ func (d *Design) Next() Obs {
 // the newest tanks (the last element is the supposed one).
 func (c *Course) Suppose(o Obs, tanks int) (mean, sd float64, steps []float64) {
 	l := c.end.clone()
-	l, expected := l.step(&o, role{fold: true})
+	l, expected := l.step(&o, role{fold: true, whole: true})
 	shares := l.shares()
 	for bit := min(tanks, onsetMemory-1); bit >= 1; bit-- {
 		steps = append(steps, l.chance(shares, func(h *history) bool { return h.onsets>>bit&1 == 1 }))

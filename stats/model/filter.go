@@ -55,6 +55,7 @@ type role struct {
 	begins  bool    // the tracked effect begins with this observation
 	fold    bool    // the work's effect is folded into the level
 	quiet   bool    // nothing unusual happens: no step, no missed brim
+	whole   bool    // the pass over the whole log: it waits longer before it drops an account
 }
 
 // A pool is the set of histories under one scatter.
@@ -94,10 +95,22 @@ func newPool(mean, sd []float64, s Scatter) *pool {
 }
 
 // clone is a pool of its own with the same histories.
-func (p *pool) clone() *pool {
+func (p *pool) clone() *pool { return p.above(math.Inf(-1)) }
+
+// above is a pool of its own with the histories that weigh no less than the least given; they stand for all.
+func (p *pool) above(least float64) *pool {
 	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n), ph: make([]float64, p.n)}
+	sum := 0.0
 	for _, h := range p.histories {
-		c.histories = append(c.histories, c.copyOf(h))
+		if h.logW >= least {
+			sum += math.Exp(h.logW)
+			c.histories = append(c.histories, c.copyOf(h))
+		}
+	}
+	if len(c.histories) < len(p.histories) {
+		for _, h := range c.histories {
+			h.logW -= math.Log(sum)
+		}
 	}
 	return c
 }

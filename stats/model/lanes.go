@@ -81,6 +81,22 @@ func (l lanes) clone() lanes {
 	return out
 }
 
+// fork is a copy in which one piece of work is followed, without the accounts that are too unlikely for that.
+func (l lanes) fork() (out lanes) {
+	best := math.Inf(-1)
+	for _, p := range l {
+		for _, h := range p.histories {
+			best = max(best, p.logL+h.logW)
+		}
+	}
+	for _, p := range l {
+		if c := p.above(best - pruneBelow - p.logL); len(c.histories) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // step takes all lanes through one observation, and gives what was expected of it. What explains the log far less than the
 // best account under any scatter is dropped, and with it the lanes that nothing is left of.
 func (l lanes) step(o *Obs, as role) (lanes, ahead) {
@@ -90,9 +106,13 @@ func (l lanes) step(o *Obs, as role) (lanes, ahead) {
 		best = max(best, p.consider(t))
 		expected.join(math.Exp(p.logL-top), p.ahead)
 	}
+	least := best - pruneBelow
+	if as.whole {
+		least = best - pruneWhole
+	}
 	out := l[:0]
 	for _, p := range l {
-		if p.choose(t, best-pruneBelow) {
+		if p.choose(t, least) {
 			out = append(out, p)
 		}
 	}

@@ -85,7 +85,7 @@ const (
 	runInMean, runInSd, runInKm   = 0.02, 0.02, 1500.0
 	dirty                         = 0.03           // idling, spilt fuel and test pulls in the tank of a job: mean and deviation
 	apparentSd                    = 0.02           // how far new tyres change the distance shown
-	narrowShare, narrowSd, wideSd = 0.5, 0.12, 0.3 // effect of a job on the engine
+	narrowShare, narrowSd, wideSd = 0.3, 0.12, 0.3 // effect of a job on the engine
 )
 
 // scale of the prior of a job's effect, by area; the widest of a job wins. A battery or an oil change moves consumption by one or two
@@ -113,7 +113,8 @@ const (
 const (
 	poolSize     = 10
 	negligible   = 30.0 // a weight below e^-30 of the best adds nothing
-	pruneBelow   = 6.0  // a history below e^-6 of the best is dropped: a step of its own begins near e^-5
+	pruneWhole   = 7.0  // a history below e^-7 of the best is dropped: a step of its own begins near e^-5, and a small one falls behind at first
+	pruneBelow   = 6.0  // and below e^-6 where one piece of work is asked after
 	briefBelow   = 3.0  // and a lane below e^-3 is left out of brief answers
 	onsetMemory  = 24   // tanks after which a step is part of the level
 	recentMemory = 4

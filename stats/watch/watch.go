@@ -55,6 +55,7 @@ func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
 		q = append(q, model.Question{Tank: quiet(d, w), Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
 	}
 	var out []Shift
+	var chances []float64
 	answers, _ := d.Ask(q)
 	for i, a := range answers {
 		last, w := a.Path[len(a.Path)-1], narrow[i]
@@ -65,10 +66,20 @@ func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
 		s.From, s.To = dates(l, w)
 		s.Jobs = jobsWithin(l, s.From, s.To)
 		s.Change, s.Low, s.High = percent(last.Effect, 0.5), percent(last.Effect, 0.05), percent(last.Effect, 0.95)
-		out = append(out, s)
+		if n := len(out) - 1; n < 0 || !out[n].excludes(s, chances[n]+w.chance) {
+			out, chances = append(out, s), append(chances, w.chance)
+		} else if w.chance > chances[n] {
+			out[n], chances[n] = s, w.chance
+		}
 	}
 	slices.SortFunc(out, func(a, b Shift) int { return a.Tank - b.Tank })
 	return out
+}
+
+// excludes tells whether two steps on end are one of which two dates are likely: they go the same way, and the chances of both, added up,
+// leave no room for both to have come.
+func (s Shift) excludes(next Shift, chance float64) bool {
+	return chance <= 1 && s.Change > 0 == (next.Change > 0) && next.First-s.Last <= model.LookBack
 }
 
 // Slipped tells whether the newest shift is towards more fuel, with no job named for it.

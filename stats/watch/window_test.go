@@ -73,3 +73,18 @@ func TestStepsAreAskedInTheOrderOfTanks(t *testing.T) {
 		t.Errorf("told %+v, want the step of tank 10 alone", got)
 	}
 }
+
+// Two dates of one sign are one step in doubt where their chances leave no room for both; two faults, or a fault and its cure, are told apart.
+func TestTwoDatesOfOneStep(t *testing.T) {
+	here := Shift{Last: 10, Change: 8}
+	for _, c := range []struct {
+		first  int
+		change float64
+		chance float64
+		one    bool
+	}{{14, 8, 0.95, true}, {14, 8, 1.7, false}, {14, -8, 0.6, false}, {60, 8, 0.95, false}} {
+		if got := here.excludes(Shift{First: c.first, Change: c.change}, c.chance); got != c.one {
+			t.Errorf("a step of %+.0f %% at tank %d, chances %.2f together: one step %v, want %v", c.change, c.first, c.chance, got, c.one)
+		}
+	}
+}
