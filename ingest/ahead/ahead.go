@@ -1,4 +1,5 @@
-// Package ahead works on the parts of something long on all cores, and gives them back in their order.
+// Package ahead works on all cores: on the parts of something long, which it gives back in their order, or on a few things side by side. What
+// panics there panics in whoever asked, who can catch it.
 //
 // It assumes that the parts can be cut off one after the other, and then be worked on apart. It holds a few at a time, however long the
 // whole is.

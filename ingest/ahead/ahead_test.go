@@ -3,6 +3,7 @@ package ahead_test
 import (
 	"fmt"
 	"slices"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -67,4 +68,25 @@ func TestPanicIsTheAskers(t *testing.T) {
 			t.Fatalf("part %d was given", p.number)
 		}
 	}
+}
+
+// All of a group is waited for, and the panic of one comes where it can be caught.
+func TestGroupsPanicIsTheWaiters(t *testing.T) {
+	var g ahead.Group
+	var done atomic.Int32
+	for i := range 8 {
+		g.Go(func() {
+			if i == 3 {
+				panic("piece 3")
+			}
+			time.Sleep(time.Millisecond)
+			done.Add(1)
+		})
+	}
+	defer func() {
+		if got := fmt.Sprint(recover()); got != "piece 3" || done.Load() != 7 {
+			t.Errorf("caught %q with %d of 7 done", got, done.Load())
+		}
+	}()
+	g.Wait()
 }

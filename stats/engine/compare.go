@@ -2,8 +2,8 @@ package engine
 
 import (
 	"math"
-	"sync"
 
+	"brimlog/ingest/ahead"
 	"brimlog/ingest/quantity"
 )
 
@@ -55,7 +55,7 @@ func CompareEach(e Engine, tunes ...Tune) ([]Comparison, error) {
 	}
 	healthy := e.healthy()
 	all := make([]Comparison, len(tunes))
-	var running sync.WaitGroup
+	var running ahead.Group
 	for i, t := range tunes {
 		running.Go(func() { all[i] = e.compare(t, leaks[quantity.Or(t.CompressionLoss, 0)], healthy, cranking) })
 	}
@@ -93,7 +93,7 @@ func (e Engine) healthy() [points]Outcome {
 
 // outcomes runs one cylinder over the points, each by itself.
 func (e Engine) outcomes(phase, leak float64, carry func(*cylinder, int, point) Outcome) (out [points]Outcome) {
-	var running sync.WaitGroup
+	var running ahead.Group
 	for i, p := range e.points() {
 		running.Go(func() { out[i] = carry(newCylinder(e, phase, leak, p.rpm), i, p) })
 	}

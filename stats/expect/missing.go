@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"sync"
 
+	"brimlog/ingest/ahead"
 	"brimlog/ingest/book"
 	"brimlog/ingest/quantity"
 )
@@ -97,7 +97,7 @@ func (q Question) missing(c car, as Range) []Missing {
 		}
 	}
 	out := make([]Missing, len(open))
-	var drawing sync.WaitGroup
+	var drawing ahead.Group
 	for i, t := range open {
 		drawing.Go(func() { out[i] = Missing{t.key, t.what, 100 * max(0, 1-q.toldWidth(c, t)/as.width())} })
 	}

@@ -3,8 +3,8 @@ package model
 import (
 	"math"
 	"runtime"
-	"sync"
 
+	"brimlog/ingest/ahead"
 	"brimlog/stats/calc"
 )
 
@@ -42,7 +42,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 	answers := make([]Answer, len(questions))
 	main, usual := newLanes(d), d.Usual()
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var branches sync.WaitGroup
+	var branches ahead.Group
 	next := 0
 	c := newCourse(len(d.Obs))
 	for i := range d.Obs {
@@ -54,12 +54,12 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			from = from.fork()
 			free <- struct{}{}
 			branches.Go(func() {
+				defer func() { <-free }()
 				answers[k] = d.branch(from, q, usual)
-				<-free
 			})
 		}
 		main.suspect(d.Obs[i].Work)
-		var expected ahead
+		var expected outlook
 		main, expected = main.step(&d.Obs[i], role{fold: true, whole: true})
 		c.Expected[i], c.Sd[i] = expected.mean, expected.sd()
 		c.record(main, i, i == len(d.Obs)-1)

@@ -73,11 +73,11 @@ type pool struct {
 	ways       []way
 	variants   []variant
 	best       float64 // of their weights
-	ahead      ahead
+	outlook    outlook
 }
 
-// ahead is what a pool expected of its last observation: mean and mean square over its histories.
-type ahead struct{ mean, square float64 }
+// outlook is what a pool expected of its last observation: mean and mean square over its histories.
+type outlook struct{ mean, square float64 }
 
 // newPool starts a pool from the priors of the static coefficients.
 func newPool(mean, sd []float64, s Scatter) *pool {
@@ -117,7 +117,7 @@ func (p *pool) above(least float64) *pool {
 
 // consider lists the ways in which the pool's histories may go on through one observation, and gives the weight of the best.
 func (p *pool) consider(t *passage) float64 {
-	p.variants, p.ahead = p.variants[:0], ahead{}
+	p.variants, p.outlook = p.variants[:0], outlook{}
 	for _, h := range p.histories {
 		p.predict(h, t)
 		p.weigh(h, t)

@@ -99,12 +99,12 @@ func (l lanes) fork() (out lanes) {
 
 // step takes all lanes through one observation, and gives what was expected of it. What explains the log far less than the
 // best account under any scatter is dropped, and with it the lanes that nothing is left of.
-func (l lanes) step(o *Obs, as role) (lanes, ahead) {
+func (l lanes) step(o *Obs, as role) (lanes, outlook) {
 	t, best := pass(o, as), math.Inf(-1)
-	expected, top := ahead{}, l.logL()
+	expected, top := outlook{}, l.logL()
 	for _, p := range l {
 		best = max(best, p.consider(t))
-		expected.join(math.Exp(p.logL-top), p.ahead)
+		expected.join(math.Exp(p.logL-top), p.outlook)
 	}
 	least := best - pruneBelow
 	if as.whole {

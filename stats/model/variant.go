@@ -51,7 +51,7 @@ func (p *pool) weigh(h *history, t *passage) {
 		v := base
 		v.effect, v.relax, v.recent, v.large = w.effect, w.relax, w.mark, w.large
 		part := known + v.effect*sq(v.hEffect) + v.relax*sq(v.hRelax)
-		p.ahead.add(math.Exp(h.logW)*w.share, y, part+driving*(1+tailShare*(tailFactor*tailFactor-1)))
+		p.outlook.add(math.Exp(h.logW)*w.share, y, part+driving*(1+tailShare*(tailFactor*tailFactor-1)))
 		logW := h.logW + math.Log(w.share)
 		quiet := logW + t.none
 		p.variants = append(p.variants, v.scored(quiet+logMet, nu, part, driving))
@@ -69,17 +69,17 @@ func (p *pool) weigh(h *history, t *passage) {
 	}
 }
 
-func (a *ahead) add(weight, mean, variance float64) {
+func (a *outlook) add(weight, mean, variance float64) {
 	a.mean += weight * mean
 	a.square += weight * (mean*mean + variance)
 }
 
-func (a *ahead) join(weight float64, b ahead) {
+func (a *outlook) join(weight float64, b outlook) {
 	a.mean += weight * b.mean
 	a.square += weight * b.square
 }
 
-func (a ahead) sd() float64 { return math.Sqrt(max(0, a.square-a.mean*a.mean)) }
+func (a outlook) sd() float64 { return math.Sqrt(max(0, a.square-a.mean*a.mean)) }
 
 // driving is the variance of the driving itself, tails apart.
 func (p *pool) driving(o *Obs) float64 {
