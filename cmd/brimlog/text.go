@@ -10,6 +10,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strings"
 	"unicode/utf8"
@@ -113,14 +114,26 @@ func percent(f stats.Figure) string {
 	if !quantity.Known(float64(f)) {
 		return "–"
 	}
-	return fmt.Sprintf("%+.1f %%", float64(f))
+	x := unsigned(float64(f), 1)
+	if x == 0 {
+		return "0.0 %"
+	}
+	return fmt.Sprintf("%+.1f %%", x)
+}
+
+// unsigned is x, or a nought without a sign where it is written as one.
+func unsigned(x float64, decimals int) float64 {
+	if math.Abs(x) < 0.5*math.Pow10(-decimals) {
+		return 0
+	}
+	return x
 }
 
 func number(f stats.Figure, decimals int) string {
 	if !quantity.Known(float64(f)) {
 		return "–"
 	}
-	return fmt.Sprintf("%.*f", decimals, float64(f))
+	return fmt.Sprintf("%.*f", decimals, unsigned(float64(f), decimals))
 }
 
 func share(f stats.Figure) string {
