@@ -89,8 +89,23 @@ func (s *sheet) watchSentence(r *stats.Review) string {
 	case n == 0:
 		return fmt.Sprintf("%s: nothing has shifted over %s that a job does not account for.", r.Book, counted(len(w.Tanks), "tank"))
 	default:
-		return fmt.Sprintf("%s: %s", r.Book, newestShift(w.Shifts[n-1], w.Alarm))
+		return fmt.Sprintf("%s: %s%s", r.Book, newestShift(w.Shifts[n-1], w.Alarm), surerShift(w.Shifts))
 	}
+}
+
+// surerShift tells of the last shift that is sure and that nobody accounts for, where the newest is not: a doubt must not hide it.
+func surerShift(shifts []stats.Shift) string {
+	last := len(shifts) - 1
+	if shifts[last].Sure() {
+		return ""
+	}
+	for k := last - 1; k >= 0; k-- {
+		if h := shifts[k]; h.Sure() && h.TakenBackBy == "" && len(h.Jobs) == 0 {
+			return fmt.Sprintf(" Before that, between %s and %s, its fuel %s by %s (odds %s), and no job is named for it.",
+				h.FromDate, h.ToDate, came(h), strings.TrimLeft(percent(h.ChangePct), "+-"), odds(h.OddsChanged))
+		}
+	}
+	return ""
 }
 
 // newestShift tells of the newest shift; as of what only seems so where its odds are no proof.

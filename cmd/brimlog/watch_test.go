@@ -61,3 +61,19 @@ func TestWatchNamesTheJobSince(t *testing.T) {
 		t.Errorf("%q, want it to end %q", got, want)
 	}
 }
+
+// A shift that only seems one does not hide an earlier one that is sure and that nobody accounts for.
+func TestDoubtHidesNoProof(t *testing.T) {
+	sure := stats.Shift{FromDate: "2024-02-01", ToDate: "2024-03-01", ChangePct: 12, OddsChanged: 80}
+	cured, named, doubt := sure, sure, stats.Shift{ChangePct: 3, OddsChanged: 2}
+	cured.TakenBackBy, named.Jobs = "points", []string{"points"}
+	for _, c := range []struct {
+		shifts []stats.Shift
+		told   bool
+	}{{[]stats.Shift{sure, doubt}, true}, {[]stats.Shift{sure, sure}, false}, {[]stats.Shift{cured, doubt}, false}, {[]stats.Shift{named, doubt}, false}, {[]stats.Shift{sure, named, doubt}, true}} {
+		got := surerShift(c.shifts)
+		if told := strings.Contains(got, "between 2024-02-01 and 2024-03-01, its fuel rose by 12.0 % (odds 80:1)"); told != c.told || (got == "") == c.told {
+			t.Errorf("%+v: %q", c.shifts, got)
+		}
+	}
+}
