@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"brimlog/ingest/ahead"
 	"brimlog/ingest/book"
 )
 
@@ -136,7 +137,7 @@ func (a *app) answerFor(dir string, answer func(*app) error) (s *said) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			s.out.Reset()
-			s.err = fmt.Errorf("want an answer, got a fault of the program itself (%v): the logbook is not to blame; send it, with this line, to whoever keeps the program", fault)
+			s.err = fmt.Errorf("want an answer, got a fault of the program itself (%s): the logbook is not to blame; send it, with this line, to whoever keeps the program", ahead.FaultOf(fault).String())
 		}
 	}()
 	s.err = answer(&one)

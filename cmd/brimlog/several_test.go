@@ -56,7 +56,7 @@ func TestFaultStopsNoOther(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "1 of 3 logbooks") {
 		t.Errorf("error %v", err)
 	}
-	for _, part := range []string{"brimlog: b: ", "fault of the program itself", "index out of range [1]", "send it"} {
+	for _, part := range []string{"brimlog: b: ", "fault of the program itself", "index out of range [1]", "several_test.go:", "send it"} {
 		if !strings.Contains(told.String(), part) {
 			t.Errorf("told %q, want %q in it", told.String(), part)
 		}

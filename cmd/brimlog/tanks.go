@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"os"
 	"runtime/debug"
 	"strconv"
 
@@ -21,7 +22,7 @@ func (a *app) tanks() *cobra.Command {
 }
 
 func (a *app) tellTanks() error {
-	if !a.among {
+	if !a.among && os.Getenv("GOGC") == "" {
 		// The room that is set aside for rows is four times as large as their file. A collection that comes before it is full walks
 		// through what is not used yet, which has the system map it twice: with the usual 100 % a million rows take half as long again.
 		defer debug.SetGCPercent(debug.SetGCPercent(600))

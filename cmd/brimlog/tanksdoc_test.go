@@ -12,7 +12,7 @@ import (
 func TestTanksPageByPage(t *testing.T) {
 	for _, fills := range []int{0, 1, 2, pageful, pageful + 1, pageful + 2, 3*pageful + 100} {
 		dir := t.TempDir()
-		writeFills(t, dir, fills)
+		writeFills(t, dir, fills, false)
 		b, err := book.Read(dir)
 		if err != nil {
 			t.Fatal(err)

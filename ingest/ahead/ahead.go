@@ -13,7 +13,7 @@ import (
 // A step is one part under way.
 type step[P any] struct {
 	part  P
-	fault any // what work panicked with
+	fault *Fault
 	done  chan struct{}
 }
 
@@ -34,7 +34,7 @@ func Work[P any](cut func(*P) (more bool), work func(*P)) iter.Seq[*P] {
 			}
 			s := &ring[given%len(ring)]
 			if <-s.done; s.fault != nil {
-				panic(s.fault)
+				panic(*s.fault)
 			}
 			if !yield(&s.part) {
 				return
@@ -48,7 +48,12 @@ func (s *step[P]) begin(work func(*P)) {
 	s.done = make(chan struct{})
 	go func() {
 		defer close(s.done)
-		defer func() { s.fault = recover() }()
+		defer func() {
+			if fault := recover(); fault != nil {
+				f := FaultOf(fault)
+				s.fault = &f
+			}
+		}()
 		work(&s.part)
 	}()
 }

@@ -1,8 +1,8 @@
 package ahead_test
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -55,8 +55,8 @@ func TestOneMayStop(t *testing.T) {
 // A panic comes where it can be caught: not in a goroutine of its own, which would end the program.
 func TestPanicIsTheAskers(t *testing.T) {
 	defer func() {
-		if got := fmt.Sprint(recover()); got != "part 5" {
-			t.Errorf("caught %q", got)
+		if f, _ := recover().(ahead.Fault); f.Of != "part 5" || !strings.HasPrefix(f.Place, "ahead_test.go:") || !strings.Contains(f.Error(), "TestPanicIsTheAskers") {
+			t.Errorf("caught %v", f)
 		}
 	}()
 	for p := range squares(50, func(p *part) {
@@ -84,8 +84,8 @@ func TestGroupsPanicIsTheWaiters(t *testing.T) {
 		})
 	}
 	defer func() {
-		if got := fmt.Sprint(recover()); got != "piece 3" || done.Load() != 7 {
-			t.Errorf("caught %q with %d of 7 done", got, done.Load())
+		if f, _ := recover().(ahead.Fault); f.Of != "piece 3" || !strings.HasPrefix(f.String(), "piece 3, ahead_test.go:") || done.Load() != 7 {
+			t.Errorf("caught %v with %d of 7 done", f, done.Load())
 		}
 	}()
 	g.Wait()

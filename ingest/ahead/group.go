@@ -6,7 +6,7 @@ import "sync"
 type Group struct {
 	running sync.WaitGroup
 	first   sync.Once
-	fault   any
+	fault   *Fault
 }
 
 // Go begins a piece of work.
@@ -14,7 +14,8 @@ func (g *Group) Go(work func()) {
 	g.running.Go(func() {
 		defer func() {
 			if fault := recover(); fault != nil {
-				g.first.Do(func() { g.fault = fault })
+				f := FaultOf(fault)
+				g.first.Do(func() { g.fault = &f })
 			}
 		}()
 		work()
@@ -25,6 +26,6 @@ func (g *Group) Go(work func()) {
 func (g *Group) Wait() {
 	g.running.Wait()
 	if g.fault != nil {
-		panic(g.fault)
+		panic(*g.fault)
 	}
 }

@@ -45,7 +45,7 @@ func Parse(cell string, column Unit) (float64, error) {
 func ParseIn(cell string, column Unit) (float64, Unit, error) {
 	s := strings.TrimSpace(cell)
 	if decimal(s) { // most cells by far
-		x, err := decimalValue(s)
+		x, err := decimalValue(s, s)
 		return x, column, err
 	}
 	number, rest := split(s)
@@ -73,14 +73,14 @@ func ParseNumber(s string) (float64, error) {
 	if !decimal(plain) {
 		return Unknown, explain(s)
 	}
-	return decimalValue(plain)
+	return decimalValue(plain, s)
 }
 
-// decimalValue is the number that a decimal stands for.
-func decimalValue(decimal string) (float64, error) {
+// decimalValue is the number that a decimal stands for; the error names the cell.
+func decimalValue(decimal, cell string) (float64, error) {
 	x, err := strconv.ParseFloat(decimal, 64)
 	if err != nil || !Known(x) {
-		return Unknown, explain(decimal)
+		return Unknown, explain(cell)
 	}
 	return x, nil
 }

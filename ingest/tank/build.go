@@ -29,14 +29,20 @@ func Build(b *book.Book) *Log {
 
 // sorted gives rows in order: themselves where they are so already, as in most files, else a copy.
 func sorted[R any](rows []R, order func(x, y *R) int) []R {
-	for i := 1; i < len(rows); i++ {
-		if order(&rows[i-1], &rows[i]) > 0 {
-			rows = slices.Clone(rows)
-			slices.SortStableFunc(rows, func(x, y R) int { return order(&x, &y) })
-			break
-		}
+	at, inOrder := make([]*R, len(rows)), true
+	for i := range rows {
+		at[i] = &rows[i]
+		inOrder = inOrder && (i == 0 || order(at[i-1], at[i]) <= 0)
 	}
-	return rows
+	if inOrder {
+		return rows
+	}
+	slices.SortStableFunc(at, order) // rows are wide: each is moved once
+	out := make([]R, len(rows))
+	for i, r := range at {
+		out[i] = *r
+	}
+	return out
 }
 
 // brimToBrim cuts the sorted fills into tanks.

@@ -51,7 +51,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			if q.Brief {
 				from = main.likely()
 			}
-			from = from.fork()
+			from = from.clone()
 			free <- struct{}{}
 			branches.Go(func() {
 				defer func() { <-free }()
@@ -80,6 +80,7 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 		work = q.Work
 	}
 	from.suspect(work)
+	from = from.pruned()
 	faulted := from.faulted()
 	for _, p := range from {
 		p.branched()

@@ -18,13 +18,14 @@ type Course struct {
 	Settled
 	Expected, Sd []float64 // of ln(fuel/distance), before the tank was seen
 	Step         []float64 // chance that an unnamed step came with the tank, once the next twenty-two were seen
+	Then         []float64 // chance that one came with it and another with one of those
 	Missed       []float64 // chance that its closing brim was badly missed, once the next two were seen
 	Lost         []float64 // chance that its figures say nothing, likewise
 	end          lanes
 }
 
 func newCourse(n int) Course {
-	return Course{Expected: make([]float64, n), Sd: make([]float64, n), Step: make([]float64, n), Missed: make([]float64, n), Lost: make([]float64, n)}
+	return Course{Expected: make([]float64, n), Sd: make([]float64, n), Step: make([]float64, n), Then: make([]float64, n), Missed: make([]float64, n), Lost: make([]float64, n)}
 }
 
 // shares are the lanes' weights.
@@ -43,6 +44,7 @@ func (c *Course) record(l lanes, i int, last bool) {
 	for bit := 1; bit < onsetMemory; bit++ {
 		if t := i + 1 - bit; t >= 0 && (last || bit == onsetMemory-1) {
 			c.Step[t] = l.chance(shares, func(h *history) bool { return h.onsets>>bit&1 == 1 })
+			c.Then[t] = l.chance(shares, func(h *history) bool { return h.onsets>>bit&1 == 1 && h.onsets&(1<<bit-1) != 0 })
 		}
 	}
 	for back := range recentMemory - 1 {

@@ -180,7 +180,7 @@ func watchSeries(quiet int, step float64, seed uint64) (delay int) {
 	return delay
 }
 
-const told = 0.16 // as package watch has it
+const told = 0.14 // as package watch has it
 
 // likeliestWindow is the largest chance of a step within nine tanks on end.
 func (l lanes) likeliestWindow() float64 {

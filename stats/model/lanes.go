@@ -81,17 +81,18 @@ func (l lanes) clone() lanes {
 	return out
 }
 
-// fork is a copy in which one piece of work is followed, without the accounts that are too unlikely for that.
-func (l lanes) fork() (out lanes) {
+// pruned leaves out the accounts that are too unlikely to be followed where one piece of work is asked after.
+func (l lanes) pruned() lanes {
 	best := math.Inf(-1)
 	for _, p := range l {
 		for _, h := range p.histories {
 			best = max(best, p.logL+h.logW)
 		}
 	}
+	out := l[:0]
 	for _, p := range l {
-		if c := p.above(best - pruneBelow - p.logL); len(c.histories) > 0 {
-			out = append(out, c)
+		if p.keep(best - pruneBelow - p.logL) {
+			out = append(out, p)
 		}
 	}
 	return out

@@ -18,7 +18,7 @@ import (
 
 // The rules.
 const (
-	told     = 0.16 // chance of a step within the window, from which it is told; steps being rare, that is odds of about two
+	told     = 0.14 // chance of a step within the window, from which it is told; steps being rare, that is odds of about two
 	widest   = 7    // tanks of a window, which opens with the one before
 	reach    = 4    // tanks on either side of the likeliest that may belong to the same step
 	windowed = 0.9  // share of a step's chance that its window holds
@@ -39,12 +39,12 @@ type Shift struct {
 // Shifts finds the steps and climbs of a log, in the order of time.
 func Shifts(l *tank.Log, d *model.Design, c model.Course) []Shift {
 	narrow, wide := windows(c.Step)
-	return climbs(l, d, c, steps(l, d, narrow), wide)
+	return climbs(l, d, c, steps(l, d, narrow, c.Then), wide)
 }
 
 // steps says of each window how large its step is, and which jobs fell within it. A step that the log itself does not speak for is left
-// out: it is likely only because a repair followed.
-func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
+// out: it is likely only because a repair followed. Then is the course's.
+func steps(l *tank.Log, d *model.Design, narrow []window, then []float64) []Shift {
 	if len(narrow) == 0 {
 		return nil
 	}
@@ -54,32 +54,24 @@ func steps(l *tank.Log, d *model.Design, narrow []window) []Shift {
 	for _, w := range narrow {
 		q = append(q, model.Question{Tank: quiet(d, w), Work: &model.Work{After: 1, Scale: 1, Pretended: true}, Tanks: followed, Brief: true})
 	}
-	var out []Shift
-	var chances []float64
+	var found []dated
 	answers, _ := d.Ask(q)
 	for i, a := range answers {
-		last, w := a.Path[len(a.Path)-1], narrow[i]
-		s := Shift{Tank: w.peak, First: w.first, Last: w.last, Odds: min(odds(l, w), math.Exp(last.LogOdds)*w.sure)}
-		if s.Odds <= 1 {
-			continue
+		next := newDated(l, narrow[i], a.Path[len(a.Path)-1], then)
+		if n := len(found) - 1; next.odds(l) > 1 {
+			if n >= 0 && found[n].excludes(next) {
+				found[n] = found[n].or(next)
+			} else {
+				found = append(found, next)
+			}
 		}
-		s.From, s.To = dates(l, w)
-		s.Jobs = jobsWithin(l, s.From, s.To)
-		s.Change, s.Low, s.High = percent(last.Effect, 0.5), percent(last.Effect, 0.05), percent(last.Effect, 0.95)
-		if n := len(out) - 1; n < 0 || !out[n].excludes(s, chances[n]+w.chance) {
-			out, chances = append(out, s), append(chances, w.chance)
-		} else if w.chance > chances[n] {
-			out[n], chances[n] = s, w.chance
-		}
+	}
+	var out []Shift
+	for _, f := range found {
+		out = append(out, f.shift(l))
 	}
 	slices.SortFunc(out, func(a, b Shift) int { return a.Tank - b.Tank })
 	return out
-}
-
-// excludes tells whether two steps on end are one of which two dates are likely: they go the same way, and the chances of both, added up,
-// leave no room for both to have come.
-func (s Shift) excludes(next Shift, chance float64) bool {
-	return chance <= 1 && s.Change > 0 == (next.Change > 0) && next.First-s.Last <= model.LookBack
 }
 
 // Slipped tells whether the newest shift is towards more fuel, with no job named for it.

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"brimlog/ingest/book"
+	"brimlog/ingest/tank"
 	"brimlog/stats/model"
 )
 
@@ -69,22 +71,69 @@ func TestStepsAreAskedInTheOrderOfTanks(t *testing.T) {
 		}
 	}
 	windows := []window{{peak: 11, first: 11, last: 11, held: 0.9, sure: 1}, {peak: 13, first: 10, last: 13, held: 0.3, sure: 1}}
-	if got := steps(l, d, windows); len(got) != 1 || got[0].Tank != 13 || got[0].Low < 0 {
+	if got := steps(l, d, windows, make([]float64, 30)); len(got) != 1 || got[0].Tank != 13 || got[0].Low < 0 {
 		t.Errorf("told %+v, want the step of tank 10 alone", got)
 	}
 }
 
-// Two dates of one sign are one step in doubt where their chances leave no room for both; two faults, or a fault and its cure, are told apart.
+// Two dates of one sign are one step in doubt where they hardly ever come together: told once, with the chances of both, over both where that is
+// narrow enough, and with the jobs on either. Steps that come together, or as if by chance, or a fault and its cure, are told apart.
 func TestTwoDatesOfOneStep(t *testing.T) {
-	here := Shift{Last: 10, Change: 8}
+	day := time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC)
 	for _, c := range []struct {
-		first  int
-		change float64
-		chance float64
-		one    bool
-	}{{14, 8, 0.95, true}, {14, 8, 1.7, false}, {14, -8, 0.6, false}, {60, 8, 0.95, false}} {
-		if got := here.excludes(Shift{First: c.first, Change: c.change}, c.chance); got != c.one {
-			t.Errorf("a step of %+.0f %% at tank %d, chances %.2f together: one step %v, want %v", c.change, c.first, c.chance, got, c.one)
+		name           string
+		first, second  int
+		chance, other  float64
+		together, sign float64
+		told           int
+		last           int // of the first told
+	}{
+		{"one of two close dates", 9, 13, 0.5, 0.45, 0.01, 1, 1, 13},
+		{"one of two dates apart", 9, 24, 0.5, 0.45, 0.01, 1, 1, 9},
+		{"both", 9, 24, 0.9, 0.9, 0.85, 1, 2, 9},
+		{"neither knows of the other", 9, 24, 0.3, 0.3, 0.09, 1, 2, 9},
+		{"a fault and its cure", 9, 24, 0.5, 0.45, 0.01, -1, 2, 9},
+		{"too far apart", 9, 36, 0.5, 0.45, 0.01, 1, 2, 9},
+	} {
+		l, d := plain(make([]float64, 60), 1, day, 7*24*time.Hour)
+		for i := range d.Obs {
+			if i >= c.first {
+				d.Obs[i].Y += 0.2
+			}
+			if i >= c.second {
+				d.Obs[i].Y += 0.2 * c.sign
+			}
 		}
+		l.Jobs = []tank.Job{{Job: book.Job{ID: "retime", Kind: "adjust", Date: book.Moment{Time: day.Add(time.Duration(c.second)*7*24*time.Hour + time.Hour)}}}}
+		then := make([]float64, 60)
+		then[c.first] = c.together
+		got := steps(l, d, []window{
+			{peak: c.first, first: c.first, last: c.first, chance: c.chance, held: c.chance, sure: 1},
+			{peak: c.second, first: c.second, last: c.second, chance: c.other, held: c.other, sure: 1},
+		}, then)
+		if len(got) != c.told || got[0].Last != c.last {
+			t.Errorf("%s: told %+v, want %d, the first to tank %d", c.name, got, c.told, c.last)
+			continue
+		}
+		if job := got[len(got)-1].Jobs; !slices.Equal(job, []string{"retime"}) {
+			t.Errorf("%s: jobs %v, want the one on the second date", c.name, job)
+		}
+	}
+}
+
+// Of three dates, each with a step that comes with the others, none is lost.
+func TestThreeStepsAreThree(t *testing.T) {
+	l, d := plain(make([]float64, 60), 1, time.Date(2001, 1, 1, 0, 0, 0, 0, time.UTC), 7*24*time.Hour)
+	var windows []window
+	then := make([]float64, 60)
+	for _, at := range []int{10, 20, 30} {
+		for i := at; i < 60; i++ {
+			d.Obs[i].Y += 0.1
+		}
+		windows = append(windows, window{peak: at, first: at, last: at, chance: 0.5, held: 0.5, sure: 1})
+		then[at] = 0.3
+	}
+	if got := steps(l, d, windows, then); len(got) != 3 {
+		t.Errorf("told %+v, want three", got)
 	}
 }
