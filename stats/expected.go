@@ -36,9 +36,9 @@ func (r *Review) ExpectDocument() (ExpectDocument, error) {
 
 // A ground is what the answer stands on: the tanks, and what the model of consumption has learnt from them.
 type ground struct {
-	log     *tank.Log
-	design  *model.Design
-	settled model.Settled
+	log    *tank.Log
+	design *model.Design
+	course model.Course
 }
 
 // expect fills in Expect for the tanks since the last job or shift.

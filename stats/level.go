@@ -9,12 +9,12 @@ import (
 )
 
 // levels says what each tank would have used in the log's usual driving, and draws the vehicle's own level over each stretch between two pieces of work: the mean of
-// its tanks, each weighed by how sure it is.
-func (r *Review) levels(l *tank.Log, d *model.Design, s model.Settled) {
+// its tanks, each weighed by how sure it is, and by the chance that its figures are no slip of the pen.
+func (r *Review) levels(l *tank.Log, d *model.Design, c model.Course) {
 	if len(l.Tanks) == 0 {
 		return
 	}
-	y, sd := d.LikeForLike(s)
+	y, sd := d.LikeForLike(c.Settled)
 	for i := range y {
 		r.Tanks[i].LikeForLike = litres(y[i]-z80*sd[i], y[i], y[i]+z80*sd[i])
 	}
@@ -23,7 +23,7 @@ func (r *Review) levels(l *tank.Log, d *model.Design, s model.Settled) {
 		if i < len(y) && len(l.Tanks[i].Work) == 0 && !r.shiftsAt(i) {
 			continue
 		}
-		mean, width := weighed(y[from:i], sd[from:i])
+		mean, width := weighed(y[from:i], sd[from:i], c.Lost[from:i])
 		for k := from; k < i; k++ {
 			r.Tanks[k].Level = litres(mean-z80*width, mean, mean+z80*width)
 		}
@@ -31,11 +31,11 @@ func (r *Review) levels(l *tank.Log, d *model.Design, s model.Settled) {
 	}
 }
 
-// weighed is the mean by inverse variance, with its standard deviation.
-func weighed(y, sd []float64) (mean, width float64) {
+// weighed is the mean by inverse variance, with its standard deviation. Lost is the chance of each that it says nothing.
+func weighed(y, sd, lost []float64) (mean, width float64) {
 	sum := 0.0
 	for i := range y {
-		w := 1 / (sd[i] * sd[i])
+		w := max(1-lost[i], 1e-6) / (sd[i] * sd[i])
 		mean += w * y[i]
 		sum += w
 	}

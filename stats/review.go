@@ -67,12 +67,12 @@ func (r *Review) reckon(l *tank.Log, o Options) {
 	if o.Watch || o.Expect {
 		r.Watch = watchOf(l, d, course, shifts)
 	}
-	r.levels(l, d, course.Settled)
+	r.levels(l, d, course)
 	if o.Expect {
-		r.expect(ground{l, d, course.Settled})
+		r.expect(ground{l, d, course})
 	}
 	if o.Suspect {
-		r.suspects(ground{l, d, course.Settled})
+		r.suspects(ground{l, d, course})
 	}
 }
 

@@ -85,14 +85,14 @@ func (g ground) level(of, on []int) expect.Level {
 	if len(of) == 0 {
 		return expect.Level{}
 	}
-	y, sd := g.design.LikeForLike(g.settled)
+	y, sd := g.design.LikeForLike(g.course.Settled)
 	pick := func(xs []float64) (out []float64) {
 		for _, i := range of {
 			out = append(out, xs[i])
 		}
 		return out
 	}
-	mean, width := weighed(pick(y), pick(sd))
+	mean, width := weighed(pick(y), pick(sd), pick(g.course.Lost))
 	return expect.Level{LPer100Km: 100 * math.Exp(mean+g.harder(y, on)), Sd: math.Hypot(width, model.MeterSd)}
 }
 

@@ -92,7 +92,7 @@ func (g ground) vouchedLevel(vouched, on []int, doubt float64) expect.Level {
 		return expect.Level{}
 	}
 	l := g.level(vouched, on)
-	y, _ := g.design.LikeForLike(g.settled)
+	y, _ := g.design.LikeForLike(g.course.Settled)
 	apart := byConditions * (g.harder(y, on) - g.harder(y, vouched))
 	l.Sd = math.Sqrt(l.Sd*l.Sd + doubt*doubt + apart*apart)
 	return l

@@ -50,7 +50,7 @@ func (a *app) root() *cobra.Command {
 	c.SetErr(a.err)
 	f := c.PersistentFlags()
 	f.StringArrayVarP(&a.dirs, "book", "b", nil, "the logbook's folder (default: $BRIMLOG_BOOK, else the current folder); tanks, prove, watch and check\ntake it several times, or a folder of logbooks")
-	f.BoolVar(&a.json, "json", false, "print one JSON document and nothing else")
+	f.BoolVar(&a.json, "json", false, "print one JSON document and nothing else; of several logbooks one a line")
 	f.StringVar(&a.asOf, "as-of", "", "answer as if the log ended on that date")
 	f.StringVar(&a.economy, "economy", "", "unit of consumption: mpg_uk, mpg_us, l_100km, km_l (default: vehicle.toml)")
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })

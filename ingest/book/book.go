@@ -13,7 +13,7 @@
 // A cell that cannot be used becomes a Problem, and the rest of the logbook is read all the same:
 //
 //   - Without a date a row has no place in the log: it is left out (an error). For a fill this means a hole, so the next
-//     fill in the file counts as Missed: no tank spans the hole.
+//     fill counts as Missed, which is the one above it where the newest come first: no tank spans the hole.
 //   - A fill whose volume cannot be used stays, with Litres unknown (an error): a tank that ends there has no figure, the next
 //     tank may begin there.
 //   - A fill whose odometer cannot be used stays, with Odometer unknown (an error; a doubt where the cell is just empty): its

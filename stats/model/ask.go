@@ -79,8 +79,8 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 	if q.Work != nil {
 		work = q.Work
 	}
+	from = from.pruned() // before, lest a call for repair brings back what the log itself speaks against: so the odds are nearer to those of all accounts
 	from.suspect(work)
-	from = from.pruned()
 	faulted := from.faulted()
 	for _, p := range from {
 		p.branched()
