@@ -22,6 +22,7 @@ type turn struct {
 	form     suspect.Form
 	doubt    float64 // that it came in the other form
 	left     float64 // of the rise, once later turns have taken from it
+	unsure   bool    // the odds of the shift are no proof
 }
 
 // atOnce is the chance that what a shift's window of so many tanks shows came at once and not over six or twelve tanks, both
@@ -50,7 +51,7 @@ func risen(mid, low, high Figure) (rise, sd float64) {
 func (r *Review) turns(g ground) []turn {
 	var all []turn
 	for _, s := range r.Watch.Shifts {
-		t := turn{job: -1, place: float64(s.SinceTank - 1)}
+		t := turn{job: -1, place: float64(s.SinceTank - 1), unsure: !s.Sure()}
 		t.from, _ = book.ParseMoment(s.FromDate) // as the watch wrote them
 		t.to, _ = book.ParseMoment(s.ToDate)
 		t.rise, t.sd = risen(s.ChangePct, s.LowPct, s.HighPct)

@@ -151,7 +151,7 @@ func (g ground) beganOf(s stretch) Began {
 		}
 		return b
 	}
-	b.With, b.FromDate, b.ToDate, b.Worse = "shift", written(s.from), written(s.to), s.felt > 0
+	b.With, b.Unsure, b.FromDate, b.ToDate, b.Worse = "shift", s.unsure, written(s.from), written(s.to), s.felt > 0
 	if s.job >= 0 {
 		b.With, b.Job = "job", g.log.Jobs[s.job].ID
 	}

@@ -19,8 +19,9 @@ type Suspected struct {
 
 // A Began is when and with what it began to use more or to drive worse, as far as the log can tell.
 type Began struct {
-	With     string `json:"with"` // job, shift; empty = no beginning is seen
-	Job      string `json:"job"`  // its id; where nothing began, the last one that could matter; empty = none
+	With     string `json:"with"`   // job, shift; empty = no beginning is seen
+	Job      string `json:"job"`    // its id; where nothing began, the last one that could matter; empty = none
+	Unsure   bool   `json:"unsure"` // the odds of the shift are no proof
 	FromDate string `json:"from_date"`
 	ToDate   string `json:"to_date"`
 	Form     string `json:"form"`     // at_once, slowly; empty = not told

@@ -89,7 +89,11 @@ func (b Began) sentence() string {
 		return fmt.Sprintf("it began with %s (%s): since then it uses %s%s", b.Job, b.FromDate[:len("2006-01-02")], b.worse(), anew)
 	case "shift":
 		came := map[string]string{"at_once": ", it seems at once", "slowly": ", it seems slowly"}[b.Form]
-		return fmt.Sprintf("it began between %s and %s%s, and no job accounts for it: since then it uses %s%s", b.FromDate, b.ToDate, came, b.worse(), anew)
+		began, uses := "it began", "it uses"
+		if b.Unsure {
+			began, uses = "it seems to have begun", "it seems to use"
+		}
+		return fmt.Sprintf("%s between %s and %s%s, and no job accounts for it: since then %s %s%s", began, b.FromDate, b.ToDate, came, uses, b.worse(), anew)
 	}
 	if b.Job != "" {
 		return fmt.Sprintf("the log shows no beginning of a fault: weighed is how it stands since %s", b.Job)
