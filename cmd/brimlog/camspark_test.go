@@ -58,3 +58,16 @@ func TestCamWritesTheIgnitionToo(t *testing.T) {
 		}
 	}
 }
+
+// Lobes that say different things are told first, before any advice that rests on one of them.
+func TestLobesThatDisagreeAreToldFirst(t *testing.T) {
+	for _, c := range []struct {
+		measured string
+		disagree bool
+	}{{"26-46/41-31", true}, {"30-50/70-10", false}, {"20-60/50-30", true}, {"25-55", false}} {
+		got := sound(t, "cam", "--card", "20-60/60-20", "--teeth", "40", "--measured", c.measured)
+		if first, _, _ := strings.Cut(got, "."); strings.HasPrefix(first, "The lobes disagree") != c.disagree {
+			t.Errorf("%s: %s", c.measured, got)
+		}
+	}
+}

@@ -15,7 +15,7 @@ func (s *sheet) cam(q engine.CamQuestion, doc camDocument) {
 	for _, why := range doc.Stop {
 		s.point("CAUTION: %s", why)
 	}
-	if quantity.Known(float64(doc.PhaseErrorCrankDeg)) {
+	if _, disagree := q.LobesDisagree(doc.CamAnswer); !disagree && quantity.Known(float64(doc.PhaseErrorCrankDeg)) {
 		s.point("%s", doc.Turn)
 	}
 	if sd := float64(doc.PhaseErrorSd); quantity.Known(sd) {
@@ -50,7 +50,11 @@ func camSentence(q engine.CamQuestion, c engine.CamAnswer) string {
 		return "No reading yet, so no phase error: this is the card alone."
 	case !quantity.Known(phase):
 		return "Nothing to set the cam against yet: give its card, or the sprocket's teeth and offset."
-	case phase == 0:
+	}
+	if by, disagree := q.LobesDisagree(c); disagree {
+		return fmt.Sprintf("The lobes disagree: by the intake the cam stands %+.1f crank degrees against its card, by the exhaust %+.1f. One was misread, or is not the card's: read both again before anything is moved.", phase, by)
+	}
+	if phase == 0 {
 		return "The cam stands just as its card has it."
 	}
 	s := fmt.Sprintf("The cam stands %.1f crank degrees %s against its card", math.Abs(phase), lateOrEarly(phase))

@@ -75,7 +75,7 @@ func (q CamQuestion) notes(phase, sd float64, in, ex Centreline) []string {
 	}
 	off := math.Abs(phase)
 	tooth := ToothCrank(q.Card.SprocketTeeth)
-	byExhaust := ex.Deg - q.Card.ExhaustCentreline()
+	byExhaust := q.byExhaust(ex.Deg)
 	note(!q.Card.Known(), "without the card's four events there is nothing to set a reading against")
 	note(off > lookAgain && in.Repeats+ex.Repeats > 0, "more than 4 degrees out: find top centre again with the piston stop and read once more before anything is undone")
 	note(in.Repeats == 1 || in.Repeats == 0 && ex.Repeats == 1, "one reading only: three would tell its scatter")
@@ -88,6 +88,18 @@ func (q CamQuestion) notes(phase, sd float64, in, ex Centreline) []string {
 	note(off > lookAgain && off < tooth/2, "less than half a tooth (a tooth is %.0f crank degrees): key, dowel, slack chain or a skimmed head rather than a jumped tooth", tooth)
 	note(quantity.Known(sd) && off > acceptable && off < 1.645*sd+acceptable, "the reading is good to %.1f degrees (one in ten lies outside), so it may still be within the limit", 1.645*sd)
 	return append(notes, q.sparkNotes(phase)...)
+}
+
+// byExhaust is the phase error that the exhaust lobe's centreline alone gives.
+func (q CamQuestion) byExhaust(centreline float64) float64 {
+	return centreline - q.Card.ExhaustCentreline()
+}
+
+// LobesDisagree tells whether the exhaust lobe, where both were read, says something else than the answer by more than any reading is out:
+// then nothing is to be moved by either. ByExhaust is what it says.
+func (q CamQuestion) LobesDisagree(a CamAnswer) (byExhaust float64, disagree bool) {
+	byExhaust = q.byExhaust(float64(a.MeasuredExhaustCentreline))
+	return byExhaust, quantity.Known(float64(a.MeasuredIntakeCentreline)) && math.Abs(byExhaust-float64(a.PhaseErrorCrankDeg)) > lookAgain
 }
 
 // sparkNotes say what the cam did to the ignition.
