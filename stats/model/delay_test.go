@@ -14,18 +14,18 @@ import (
 // alarm as late as the watch does. Charts that are told level and scatter: EWMA 0.2 and CUSUM 0.5 by R package spc 0.6.7, see testdata/breaks.
 // Charts that must learn them, as the watch must, from the quiet tanks: EWMA 0.2 about their mean and deviation.
 //
-// Measured with BRIMLOG_LONG=1, 200 series each, in tanks from the step to the alarm, 40 where there is none within 40:
+// Measured with BRIMLOG_LONG=1, 1000 series each, 250 after 1500 tanks, in tanks from the step to the alarm, 40 where there is none within 40:
 //
 //	quiet  a false alarm in  step  watch  learning  told: EWMA, CUSUM
-//	   20         627 tanks   1.5   14.4      10.4           5.6   5.6
-//	                          2.5    3.7       4.0           2.9   3.0
-//	  200         714         1.5    7.4       6.0           5.7   5.7
-//	                          2.5    2.9       3.1           3.0   3.1
-//	 1500         818         1.5    6.9       5.9           5.9   5.8
-//	                          2.5    2.9       3.0           3.0   3.1
+//	   20         351 tanks   1.5   10.3       8.4           5.1   5.0
+//	                          2.5    3.0       3.6           2.7   2.7
+//	  200         533         1.5    5.7       5.7           5.5   5.4
+//	                          2.5    2.6       3.0           2.9   2.9
+//	 1500         551         1.5    5.7       5.5           5.5   5.5
+//	                          2.5    2.7       2.9           2.9   3.0
 //
-// So the watch is as early where a step is plain, and later by one or two tanks, by four after a short quiet time, where it is small: it has to
-// leave room for steps of any size, for tanks that scatter three times as wide as usual, and must be able to date what it tells.
+// So the watch is earlier where a step is plain, as early to a quarter of a tank where it is small, and later by two tanks where it is small and
+// the quiet time was short: it has to leave room for steps of any size, for habits that drift and for tanks that scatter three times as wide as usual.
 func TestStepIsSeenAboutAsEarlyAsChartsSeeIt(t *testing.T) {
 	long := os.Getenv("BRIMLOG_LONG") != ""
 	for _, c := range []struct {
