@@ -11,7 +11,7 @@ import (
 
 const (
 	placeboTanks = 10 // each is followed so far
-	placeboMost  = 20 // the nearest are tried
+	placeboMost  = 16 // the nearest are tried
 	placeboApart = 2  // tanks between a placebo and real work
 	placeboLeast = 3  // tanks needed before, and after
 )
