@@ -51,7 +51,7 @@ func (d *Design) Ask(questions []Question) ([]Answer, Course) {
 			if q.Brief {
 				from = main.likely()
 			}
-			from = from.clone()
+			from = from.fork() // before the call for work is weighed, lest that brings back what the log itself speaks against
 			free <- struct{}{}
 			branches.Go(func() {
 				defer func() { <-free }()
@@ -79,7 +79,6 @@ func (d *Design) branch(from lanes, q Question, usual []float64) Answer {
 	if q.Work != nil {
 		work = q.Work
 	}
-	from = from.pruned() // before, lest a call for repair brings back what the log itself speaks against: so the odds are nearer to those of all accounts
 	from.suspect(work)
 	faulted := from.faulted()
 	for _, p := range from {

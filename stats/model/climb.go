@@ -18,7 +18,7 @@ func (d *Design) Climbs(climbs []Climb) []Evidence {
 	main := newLanes(d)
 	for i := 0; len(out) < len(climbs); i++ {
 		for len(out) < len(climbs) && climbs[len(out)].First == i {
-			out = append(out, d.climb(main.clone().pruned(), climbs[len(out)]))
+			out = append(out, d.climb(main.fork(), climbs[len(out)]))
 		}
 		main.suspect(d.Obs[i].Work)
 		main, _ = main.step(&d.Obs[i], role{fold: true, whole: true})

@@ -95,25 +95,24 @@ func newPool(mean, sd []float64, s Scatter) *pool {
 }
 
 // clone is a pool of its own with the same histories.
-func (p *pool) clone() *pool {
-	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n), ph: make([]float64, p.n)}
-	for _, h := range p.histories {
-		c.histories = append(c.histories, c.copyOf(h))
-	}
-	return c
-}
+func (p *pool) clone() *pool { return p.above(math.Inf(-1)) }
 
-// keep drops the histories that weigh less than the least given, the others stand for all; it tells whether there are any.
-func (p *pool) keep(least float64) bool {
-	p.histories = slices.DeleteFunc(p.histories, func(h *history) bool { return h.logW < least })
+// above is a pool of its own with the histories that weigh no less than the least given; they stand for all.
+func (p *pool) above(least float64) *pool {
+	c := &pool{n: p.n, statics: p.statics, scatter: p.scatter, logL: p.logL, steps: p.steps, age: p.age, h: make([]float64, p.n), ph: make([]float64, p.n)}
 	sum := 0.0
 	for _, h := range p.histories {
-		sum += math.Exp(h.logW)
+		if h.logW >= least {
+			sum += math.Exp(h.logW)
+			c.histories = append(c.histories, c.copyOf(h))
+		}
 	}
-	for _, h := range p.histories {
-		h.logW -= math.Log(sum)
+	if len(c.histories) < len(p.histories) {
+		for _, h := range c.histories {
+			h.logW -= math.Log(sum)
+		}
 	}
-	return len(p.histories) > 0
+	return c
 }
 
 // consider lists the ways in which the pool's histories may go on through one observation, and gives the weight of the best.

@@ -81,18 +81,17 @@ func (l lanes) clone() lanes {
 	return out
 }
 
-// pruned leaves out the accounts that are too unlikely to be followed where one piece of work is asked after.
-func (l lanes) pruned() lanes {
+// fork is a copy to ask after one piece of work in, without the accounts that are too unlikely to be followed there.
+func (l lanes) fork() (out lanes) {
 	best := math.Inf(-1)
 	for _, p := range l {
 		for _, h := range p.histories {
 			best = max(best, p.logL+h.logW)
 		}
 	}
-	out := l[:0]
 	for _, p := range l {
-		if p.keep(best - pruneBelow - p.logL) {
-			out = append(out, p)
+		if c := p.above(best - pruneBelow - p.logL); len(c.histories) > 0 {
+			out = append(out, c)
 		}
 	}
 	return out
