@@ -32,7 +32,7 @@ func bothAlike(t *testing.T, what string, got, want *stats.Review) {
 	t.Helper()
 	alike(t, what+", prove", got.ProveDocument(""), want.ProveDocument(""), rounding, lines)
 	alike(t, what+", watch", got.WatchDocument(), want.WatchDocument(), rounding, lines)
-	alike(t, what+", tanks", got.TanksDocument(), want.TanksDocument(), rounding, lines)
+	alike(t, what+", tanks", got.Tanks, want.Tanks, rounding, lines)
 }
 
 func TestNothingMoves(t *testing.T) {

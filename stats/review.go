@@ -86,14 +86,6 @@ func placeboTank(l *tank.Log, id string) int {
 	return -1
 }
 
-// TanksDocument is the answer of tanks, where the model was asked with their levels.
-func (r *Review) TanksDocument() TanksDocument {
-	if r.Tanks != nil {
-		return TanksDocument{r.Head, r.Tanks}
-	}
-	return TanksDocument{r.Head, slices.AppendSeq([]Tank{}, r.Written(0, r.Measured()))}
-}
-
 // ProveDocument is the answer of prove, for one job or, without an id, for all.
 func (r *Review) ProveDocument(id string) ProveDocument {
 	d := ProveDocument{Head: r.Head, Jobs: []Job{}}

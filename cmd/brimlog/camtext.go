@@ -15,7 +15,7 @@ func (s *sheet) cam(q engine.CamQuestion, doc camDocument) {
 	for _, why := range doc.Stop {
 		s.point("CAUTION: %s", why)
 	}
-	if _, disagree := q.LobesDisagree(doc.CamAnswer); !disagree && quantity.Known(float64(doc.PhaseErrorCrankDeg)) {
+	if quantity.Known(float64(doc.PhaseErrorCrankDeg)) {
 		s.point("%s", doc.Turn)
 	}
 	if sd := float64(doc.PhaseErrorSd); quantity.Known(sd) {
@@ -52,7 +52,7 @@ func camSentence(q engine.CamQuestion, c engine.CamAnswer) string {
 		return "Nothing to set the cam against yet: give its card, or the sprocket's teeth and offset."
 	}
 	if by, disagree := q.LobesDisagree(c); disagree {
-		return fmt.Sprintf("The lobes disagree: by the intake the cam stands %+.1f crank degrees against its card, by the exhaust %+.1f. One was misread, or is not the card's: read both again before anything is moved.", phase, by)
+		return fmt.Sprintf("The lobes disagree: by the intake the cam stands %+.1f crank degrees against its card, by the exhaust %+.1f. One was misread, or is not the card's.", phase, by)
 	}
 	if phase == 0 {
 		return "The cam stands just as its card has it."
@@ -118,7 +118,7 @@ func (s *sheet) camTable(card engine.Card, c engine.CamAnswer) {
 // short writes a figure with no more decimals than it needs, one at most.
 func short(f stats.Figure) string {
 	if x := float64(f); quantity.Known(x) && math.Abs(x-math.Round(x)) < 0.05 {
-		return number(stats.Figure(math.Round(x)+0), 0)
+		return number(stats.Figure(math.Round(x)), 0)
 	}
 	return number(f, 1)
 }

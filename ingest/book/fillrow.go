@@ -92,10 +92,12 @@ func (r *fillCells) take(b *Book, place Place, p *pass) {
 		f.Litres = quantity.Unknown
 		r.lacks(p.column("volume"), isError, "want a volume above zero, got 0"+noFigure)
 	}
-	if n := len(b.Fills) - 1; p.hole && n >= 0 && b.Fills[n].Date.After(f.Date.Time) {
-		b.Fills[n].Missed = true // a file with the newest first: what was lost came before the fill above it
-	} else {
-		f.Missed = f.Missed || p.hole
+	if n := len(b.Fills) - 1; p.hole && n >= 0 { // before the first row nothing is cut
+		later := f
+		if b.Fills[n].Date.After(f.Date.Time) {
+			later = &b.Fills[n] // the newest come first
+		}
+		later.Missed = true
 	}
 	p.hole = false
 	f.Fuel, f.Station, f.Note = p.fuel(f.Fuel), p.same(f.Station), p.own(f.Note)

@@ -148,6 +148,12 @@ func TestHoleCountsAsMissed(t *testing.T) {
 	if len(b.Fills) != 3 || b.Fills[0].Missed || !b.Fills[1].Missed || b.Fills[2].Missed {
 		t.Errorf("newest first: fills %+v", b.Fills)
 	}
+	for _, first := range []string{"2024-01-02,200,10\n2024-01-03,300,10\n", "2024-01-03,300,10\n2024-01-02,200,10\n"} {
+		b = read(t, map[string]string{FillsFile: "date,odometer_mi,volume_l\nyesterday,400,10\n" + first})
+		if len(b.Fills) != 2 || b.Fills[0].Missed || b.Fills[1].Missed {
+			t.Errorf("lost before the first row: fills %+v", b.Fills)
+		}
+	}
 	b = read(t, map[string]string{FillsFile: "date,odometer_mi,volume_l,note\n2024-01-01,100,10\n,,,totals\n2024-01-03,300,10\n"})
 	if len(b.Fills) != 2 || b.Fills[1].Missed || len(b.Problems) != 1 {
 		t.Errorf("fills %+v", b.Fills)

@@ -29,16 +29,18 @@ func Build(b *book.Book) *Log {
 
 // sorted gives rows in order: themselves where they are so already, as in most files, else a copy.
 func sorted[R any](rows []R, order func(x, y *R) int) []R {
-	at, inOrder := make([]*R, len(rows)), true
-	for i := range rows {
-		at[i] = &rows[i]
-		inOrder = inOrder && (i == 0 || order(at[i-1], at[i]) <= 0)
+	behind := 1
+	for behind < len(rows) && order(&rows[behind-1], &rows[behind]) <= 0 {
+		behind++
 	}
-	if inOrder {
+	if behind >= len(rows) {
 		return rows
 	}
+	at, out := make([]*R, len(rows)), make([]R, len(rows))
+	for i := range rows {
+		at[i] = &rows[i]
+	}
 	slices.SortStableFunc(at, order) // rows are wide: each is moved once
-	out := make([]R, len(rows))
 	for i, r := range at {
 		out[i] = *r
 	}

@@ -84,6 +84,9 @@ func (q CamQuestion) Answer() (CamAnswer, error) {
 	if quantity.Known(phase) {
 		a.Stop = append(a.Stop, q.stop(phase)...)
 		a.Verdict, a.Turn = verdict(phase), q.turn(phase, whole, left)
+		if _, disagree := q.LobesDisagree(a); disagree {
+			a.Turn = "leave it: read both lobes again before anything is moved"
+		}
 		if c.Known() {
 			m := c.Moved(phase)
 			a.Events = &CamEvents{m.IntakeOpensBTDC, m.IntakeClosesABDC, m.ExhaustOpensBBDC, m.ExhaustClosesATDC}

@@ -18,7 +18,7 @@ import (
 
 // The rules.
 const (
-	told     = 0.14 // chance of a step within the window, from which it is told; steps being rare, that is odds of about two
+	told     = 0.14 // chance of a step within the window, from which it is told; steps being rare, that is odds of one and a half
 	widest   = 7    // tanks of a window, which opens with the one before
 	reach    = 4    // tanks on either side of the likeliest that may belong to the same step
 	windowed = 0.9  // share of a step's chance that its window holds
@@ -28,7 +28,7 @@ const (
 // A Shift is a step, or a climb, that no job accounts for.
 type Shift struct {
 	Tank              int  // index of the likeliest tank; of a climb that of its last step, if taken for steps
-	First, Last       int  // indices of the tanks that it came with, for 90 % sure
+	First, Last       int  // indices of the tanks that it came with, for 90 % sure; of one that may have come on either of two dates far apart the likelier
 	Gradual           bool // it crept in from the first of them to the last
 	From, To          book.Moment
 	Change, Low, High float64 // percent; 90 % interval
